@@ -1,0 +1,57 @@
+import type { Figure, RunEvaluation } from '../../evaluation/index.js';
+import type { Propagated } from '../../uncertainty/index.js';
+
+/** JSON has no infinity: null stands for infinitely many degrees of freedom. */
+const degrees = (value: number): number | null => (Number.isFinite(value) ? value : null);
+
+const numbers = (result: Propagated) => ({
+  value: result.value,
+  standardUncertainty: result.standardUncertainty,
+  interval: result.interval,
+});
+
+/** A figure as `result --json` prints it. Ratios, not per cent; SI units, temperatures in kelvin. */
+export function figureData(figure: Figure): unknown {
+  const { efficiency } = figure;
+  return {
+    heater: figure.heater.id,
+    setting: figure.setting,
+    protocol: figure.protocol.name,
+    definition: figure.definition,
+    efficiency: { ...efficiency, degreesOfFreedom: degrees(efficiency.degreesOfFreedom) },
+    prediction: figure.prediction,
+    spread: figure.spread,
+    mark: figure.mark,
+    budget: figure.budget,
+    definitions: figure.definitions,
+    runs: figure.runs.map(runData),
+    warnings: figure.warnings,
+  };
+}
+
+function runData(run: RunEvaluation): unknown {
+  const { typed, logged, counter, used, difference } = run.energy;
+  return {
+    run: run.run.id,
+    efficiency: Object.fromEntries(
+      Object.entries(run.efficiency).map(([name, result]) => [
+        name,
+        result === null ? null : numbers(result),
+      ]),
+    ),
+    balance: run.balance.map(({ name, heat, share }) => ({
+      name,
+      heatJ: numbers(heat),
+      share: numbers(share),
+    })),
+    energyJ: {
+      used,
+      typed: numbers(typed.energy),
+      logged: logged && numbers(logged.energy),
+      counter: counter && numbers(counter.energy),
+      difference: difference && numbers(difference),
+    },
+    conditions: run.conditions,
+    warnings: run.warnings,
+  };
+}

@@ -1,0 +1,244 @@
+/**
+ * Every error sentence of the program, in one table: code, what it needs to know, what it says.
+ * A sentence names what was got and what was expected; the place and the hint are added by the caller.
+ * Kept in one file so that somebody can read them aloud one after the other.
+ */
+export const texts = {
+  // general
+  'not-supported': (d: { what: string }) => `${d.what} is not supported.`,
+  internal: (d: { what: string }) => `This should not have happened: ${d.what}.`,
+
+  // units: reading a quantity a person typed
+  'quantity-empty': (_d: Record<never, never>) =>
+    'A number was expected, such as 4.21, but nothing was typed.',
+  'quantity-unreadable': (d: { got: string; why: string }) =>
+    `"${d.got}" cannot be read as a quantity: ${d.why}. A number with its unit is expected, such as 4.21 kg.`,
+  'number-missing': (d: { got: string }) => `There is no number in "${d.got}"; one such as 4.21 is expected.`,
+  'number-unreadable': (d: { got: string }) =>
+    `"${d.got}" is not a number. Plain digits with at most one decimal point or comma are expected, such as 4.21.`,
+  'number-foreign-digits': (d: { got: string; digit: string }) =>
+    `"${d.got}" holds the digit "${d.digit}"; the plain digits 0 to 9 are expected.`,
+  'number-out-of-range': (d: { got: string }) =>
+    `"${d.got}" is too large or too small to be calculated with.`,
+  'number-marks-mixed': (d: { got: string }) =>
+    `"${d.got}" uses point and comma in more than one way; one decimal mark for all its numbers is expected.`,
+  'number-ambiguous': (d: { got: string; first: string; second: string }) =>
+    `"${d.got}" may mean ${d.first} or ${d.second}; write it so that only one is possible.`,
+  'clock-unreadable': (d: { got: string }) =>
+    `"${d.got}" is not a length of time. Hours, minutes and seconds are expected as in 1:20:30, or 80 min.`,
+  'unit-missing': (d: { got: string; number: string }) =>
+    `The number ${d.number} in "${d.got}" needs a unit of its own, as in 4 lb 3 oz or 2104 g + 2098 g.`,
+  'unit-order': (d: { got: string; larger: string; smaller: string }) =>
+    `In "${d.got}" ${d.smaller} stands behind ${d.larger}; a larger unit before a smaller one is expected, as in 4 lb 3 oz, or a plus sign between them.`,
+  'unit-unknown': (d: { unit: string; expected: string; known: string }) =>
+    `"${d.unit}" is not a known unit for ${d.expected}; known are ${d.known}.`,
+  'unit-ambiguous': (d: { unit: string; choices: string }) =>
+    `"${d.unit}" can be read in more than one way; write ${d.choices}, capitals as shown.`,
+  'unit-of-other-kind': (d: { unit: string; measures: string; expected: string; example: string }) =>
+    `"${d.unit}" measures ${d.measures}; ${d.expected} is expected, such as ${d.example}.`,
+  'temperature-sum': (d: { got: string }) =>
+    `"${d.got}" adds temperatures, which has no meaning; one temperature is expected, such as 21.5 °C.`,
+  'below-absolute-zero': (d: { got: string }) =>
+    `${d.got} is below absolute zero, which is −273.15 °C, −459.67 °F or 0 K.`,
+
+  // water
+  'water-temperature-range': (d: { what: string; got: string; lowest: string; highest: string }) =>
+    `${d.what} is known from ${d.lowest} to ${d.highest} °C, but the temperature is ${d.got}.`,
+  'water-pressure-range': (d: { what: string; got: string; lowest: string; highest: string }) =>
+    `${d.what} is known from ${d.lowest} to ${d.highest} hPa, but the pressure is ${d.got}.`,
+  'water-not-liquid': (d: { got: string; pressure: string; boiling: string }) =>
+    `Water at ${d.got} °C is not liquid under ${d.pressure} hPa: it boils at ${d.boiling} °C. A temperature up to that is expected.`,
+  'altitude-range': (d: { got: string; lowest: number; highest: number }) =>
+    `The altitude must lie between ${d.lowest} and ${d.highest} m, but it is ${d.got} m.`,
+  'humidity-range': (d: { got: string }) =>
+    `The relative humidity must lie between 0 and 1 (45 % is 0.45), but it is ${d.got}.`,
+  'buoyancy-densities': (d: { air: string; water: string }) =>
+    `Densities in kg/m³ of about 1.2 for air and 998 for water are expected, but they are ${d.air} and ${d.water}.`,
+
+  // statistics
+  'probability-bad': (d: { got: string }) => `A probability must lie between 0 and 1, but it is ${d.got}.`,
+  'degrees-of-freedom-infinite': (d: { source: string }) =>
+    `The degrees of freedom of the ${d.source} must be finite, but they are Infinity.`,
+  'too-few-values': (d: { what: string; got: number; needed: number }) =>
+    `${d.what} needs at least ${d.needed} ${d.needed === 1 ? 'value' : 'values'}, but got ${d.got}.`,
+  'lengths-differ': (d: { first: string; firstLength: number; second: string; secondLength: number }) =>
+    `${d.first} and ${d.second} must be lists of the same length, but they have ${d.firstLength} and ${d.secondLength} entries.`,
+  'spread-unknown': (d: { runs: number; got: string }) =>
+    `With ${d.runs === 1 ? 'one run' : `${d.runs} runs`} the spread from run to run cannot be seen: it must be assumed as a standard deviation above zero, but it is ${d.got}.`,
+
+  // uncertainty
+  'uncertainty-unknown': (d: { source: string; got: string }) =>
+    `The standard uncertainty of "${d.source}" must be a number of zero or more, but it is ${d.got}. Unknown is never zero.`,
+  'degrees-of-freedom-bad': (d: { source: string; got: string }) =>
+    `The degrees of freedom of "${d.source}" must be more than zero, but they are ${d.got}.`,
+  'coverage-bad': (d: { got: string }) => `The coverage must lie between 0 and 1, but it is ${d.got}.`,
+  'source-clash': (d: { id: string }) =>
+    `Two different error sources carry the same id "${d.id}": one source is one object, shared by all that use it.`,
+  'value-not-finite': (d: { what: string; got: string }) =>
+    `${d.what} must be a finite number, but it is ${d.got}.`,
+
+  // logs: CSV exports
+  'log-empty': (_: object) =>
+    'The file is empty. A CSV export with a time column and at least one of power, energy, voltage and current, or temperature was expected.',
+  'log-encoding': (d: { got: string }) =>
+    `The text is ${d.got}. UTF-8, UTF-16 (little end first) or Latin-1 was expected: save it again as UTF-8.`,
+  'log-binary': (d: { got: string }) =>
+    `The file holds ${d.got}, which no text has: it is a binary file (spreadsheet, archive, picture). Export the readings as CSV.`,
+  'log-quote-open': (_: object) =>
+    'A quoted cell begins on this line or soon after and never ends: the file was cut off, or a quotation mark is missing.',
+  'log-csv-bad': (d: { why: string }) => `This is no CSV: ${d.why}.`,
+  'log-no-table': (_: object) =>
+    'No table was found: a line with column names was expected, then rows with a time and at least one number, parted by comma, semicolon, tab or pipe.',
+  'log-no-rows': (d: { header: string }) =>
+    `There are no data rows. Under a header such as this one ("${d.header}") rows with a time and at least one number were expected.`,
+  'log-header-width': (d: { header: number; cells: number; line: number }) =>
+    `The header has ${d.header} names, but the rows from line ${d.line} on have ${d.cells} cells. Both should be the same.`,
+  'log-ragged': (d: { got: number; expected: number }) =>
+    `This row has ${d.got} cells, but the table has ${d.expected} columns. Rows between the first and the last must be whole.`,
+  'log-no-time': (d: { got: string }) =>
+    `No time column was found among ${d.got}. A column of dates and times, or of elapsed time with its unit, was expected.`,
+  'log-no-numeric': (d: { got: string }) =>
+    `No column with power, energy, voltage, current or temperature was found among ${d.got}. Its header should name it and its unit, such as "Power (W)".`,
+  'log-column-missing': (d: { got: string; known: string }) =>
+    `There is no column "${d.got}". The columns are ${d.known}; their numbers from 1 will do as well.`,
+  'log-unit-unknown': (d: { header: string; got: string; known: string }) =>
+    `The unit "${d.got}" of ${d.header} is unknown. One of ${d.known} was expected.`,
+  'log-unit-missing': (d: { header: string; role: string; known: string }) =>
+    `The column ${d.header} looks like ${d.role}, but no unit is given. One of ${d.known} was expected.`,
+  'log-two-readings': (d: { what: string; first: string; second: string }) =>
+    `${d.what} can be read in two ways: ${d.first}, or ${d.second}.`,
+  'log-cell-bad': (d: { header: string; got: string; expected: string }) =>
+    `"${d.got}" in the column "${d.header}" can't be read; ${d.expected} was expected.`,
+  'log-time-bad': (d: { got: string; expected: string }) =>
+    `"${d.got}" is no time that fits this column; ${d.expected} was expected.`,
+  'log-zone-missing': (d: { got: string; header: string }) =>
+    `The clock times of "${d.header}" (first date ${d.got}) come without a time zone, so that they can't be set beside other records.`,
+  'log-zone-unknown': (d: { got: string }) =>
+    `The time zone "${d.got}" is unknown. A name such as Europe/Vienna, UTC, or an offset such as +02:00 was expected.`,
+  'log-time-not-real': (d: { got: string; zone: string }) =>
+    `The clock of ${d.zone} never showed ${d.got}: it was moved forward over this time. Another zone was expected, or a correct time.`,
+  'log-time-twice': (d: { got: string; zone: string }) =>
+    `The clock of ${d.zone} showed ${d.got} twice, and the log begins within the repeated hour: either may be meant.`,
+  'log-time-backward': (d: { byS: number }) =>
+    `The time steps back by ${d.byS} s on this line. Times in ascending order were expected; which rows come first can't be told.`,
+  'log-option-bad': (d: { got: string; expected: string }) =>
+    `"${d.got}" can't be used here; ${d.expected} was expected.`,
+  'log-no-power': (_: object) =>
+    'The export has no power: a power column, or voltage and current, was expected. An energy counter is read by its difference.',
+  'log-no-heating': (d: { why: string }) =>
+    `No heating was found in the export: ${d.why}. A power that rises well above standby was expected.`,
+  'log-not-covering': (d: { fromS: number; toS: number; startS: number; endS: number }) =>
+    `The log runs from ${d.startS} s to ${d.endS} s and doesn't cover ${d.fromS} s to ${d.toS} s.`,
+  'log-gap': (d: { fromS: number; toS: number; longestS: number }) =>
+    `The log has a gap of ${Number((d.toS - d.fromS).toPrecision(6))} s (from ${Number(d.fromS.toPrecision(9))} s to ${Number(d.toS.toPrecision(9))} s after its start). At most ${Number(d.longestS.toPrecision(4))} s without a reading are bridged here.`,
+  'log-counter-falls': (d: { fromWh: number; toWh: number; atS: number }) =>
+    `The energy counter falls from ${d.fromWh} Wh to ${d.toWh} Wh at ${d.atS} s after the start, which is neither a reset nor an overflow. A counter that only rises was expected.`,
+
+  // fitting
+  'fit-input-bad': (d: { what: string; expected: string; got: string }) =>
+    `${d.what} must be ${d.expected}, but got ${d.got}.`,
+  'fit-too-few-points': (d: { degree: number; needed: number; got: number }) =>
+    `A polynomial of degree ${d.degree} needs at least ${d.needed} points at different x, but there are ${d.got}.`,
+
+  // workbook
+  'id-bad': (d: { what: string; got: string; reason: string }) =>
+    `"${d.got}" can't be the id of a ${d.what}: ${d.reason}.`,
+  'file-missing': (d: { file: string }) => `There is no file ${d.file}.`,
+  'file-unreadable': (d: { reason: string }) => `The file can't be read: ${d.reason}.`,
+  'file-too-large': (d: { bytes: number; most: number }) =>
+    `The file has ${d.bytes} bytes; a record has at most ${d.most}.`,
+  'file-not-text': (_: Record<string, never>) => 'This is not a text file: it holds zero bytes.',
+  'record-not-yaml': (d: { reason: string }) => `This can't be read as YAML: ${d.reason}.`,
+  'record-invalid': (d: { reason: string; got: string }) => `${d.reason} (here: ${d.got}).`,
+  'record-misnamed': (d: { got: string; expected: string }) =>
+    `The record calls itself "${d.got}", but its file is named "${d.expected}"; the two must be the same.`,
+  'schema-newer': (d: { got: number; known: number }) =>
+    `This file is of form ${d.got}, made by a newer heatledger; this one reads form ${d.known}. Nothing was changed.`,
+  'workbook-missing': (d: { dir: string }) => `There is no workbook in ${d.dir}.`,
+  'workbook-exists': (d: { dir: string }) => `There is a workbook in ${d.dir} already.`,
+  'journal-broken': (d: { reason: string }) =>
+    `This line of the journal is broken: ${d.reason}. Nothing was changed; compare it with a copy.`,
+  'run-unknown': (d: { got: string; known: string }) => `There is no run "${d.got}". Known runs: ${d.known}.`,
+  'run-exists': (d: { got: string }) => `There is a run "${d.got}" already.`,
+  'run-locked': (d: { run: string; by: string; since: string }) =>
+    `Run ${d.run} is being written by ${d.by} since ${d.since}.`,
+  'attachment-changed': (d: { run: string }) =>
+    `This export of run ${d.run} is not the one that was imported: its digest differs. Put the original back.`,
+
+  // instruments
+
+  // protocols
+  'hand-unknown': (d: { got: string; known: string }) =>
+    `There is no hand "${d.got}" in workbook.yaml. Known: ${d.known}.`,
+  'instrument-missing': (d: { kind: string }) => `The workbook has no ${d.kind}, which this protocol needs.`,
+  'instrument-of-other-kind': (d: { got: string; is: string; expected: string }) =>
+    `The instrument "${d.got}" is a ${d.is}; a ${d.expected} is needed here.`,
+  stopped: (_: Record<string, never>) => 'Stopped before the first reading. Nothing was written.',
+  'protocol-unknown': (d: { got: string; known: string }) =>
+    `There is no protocol "${d.got}". Known: ${d.known}.`,
+  'log-lacks': (d: { what: string }) => `This export has no column of ${d.what}, which this place needs.`,
+  'log-does-not-cover': (d: { what: string }) =>
+    `This log doesn't cover the heating: ${d.what}. Nothing was kept.`,
+  'answer-missing': (d: { step: string; ask: string }) =>
+    `There is no answer for the step "${d.step}" (${d.ask}).`,
+  'answer-refused': (d: { step: string; got: string; reason: string }) =>
+    `The answer "${d.got}" to the step "${d.step}" can't be kept. ${d.reason}`,
+  'answer-stray': (d: { step: string; known: string }) =>
+    `No step is named "${d.step}". The steps are: ${d.known}.`,
+
+  // evaluation
+  'heater-unknown': (d: { got: string; known: string }) =>
+    `There is no heater "${d.got}". Known: ${d.known}.`,
+  'setting-unknown': (d: { heater: string; got: string; known: string }) =>
+    `The heater ${d.heater} has no setting "${d.got}". It has: ${d.known}.`,
+  'instrument-unknown': (d: { got: string; known: string }) =>
+    `There is no instrument "${d.got}". Known: ${d.known}.`,
+  'reading-missing': (d: { run: string; what: string }) => `Run ${d.run} has no reading of ${d.what}.`,
+  'mass-negative': (d: { full: string; empty: string }) =>
+    `The vessel with water (${d.full}) must weigh more than the empty one (${d.empty}).`,
+  'rise-not-positive': (d: { run: string; start: string; end: string }) =>
+    `The water of run ${d.run} ended at ${d.end}, no warmer than it began (${d.start}).`,
+  'above-boiling': (d: { got: string; boiling: string }) =>
+    `The water can't have been at ${d.got}: at that pressure it boils at ${d.boiling}.`,
+  'energy-not-positive': (d: { run: string; got: string }) =>
+    `The metered energy of run ${d.run} must be more than zero, but the counter readings give ${d.got}.`,
+  'energy-disagrees': (d: { run: string; logged: string; typed: string; difference: string; most: string }) =>
+    `Run ${d.run} is refused: the log gives ${d.logged}, the counter as typed at the bench ${d.typed}. They differ by ${d.difference}; at most ${d.most} can be explained.`,
+  'times-backward': (d: { run: string }) => `Run ${d.run} was switched off before it was switched on.`,
+  'body-capacity-missing': (d: { heater: string }) =>
+    `A warm start needs the heat capacity of the heater body: add bodyHeatCapacity (value and halfWidth) to the heater ${d.heater}.`,
+  'protocol-changed': (d: { run: string }) =>
+    `The protocol kept with run ${d.run} is not the one the run began with: its digest differs. Put the original back.`,
+  'run-unfinished': (d: { run: string; step: string }) =>
+    `Run ${d.run} is not finished; it waits at ${d.step}. Go on with: heatledger test --resume ${d.run}`,
+
+  // sizing
+  'load-bad': (d: { what: string; got: string }) =>
+    `The ${d.what} of the load must be more than zero, but it is ${d.got}.`,
+  'efficiency-bad': (d: { got: string }) =>
+    `An efficiency lies above 0 and at most at 1, but this figure is ${d.got}.`,
+  'prediction-open': (d: { low: string }) =>
+    `The figure is too doubtful to size from: its prediction reaches down to ${d.low}. Make more runs.`,
+  'supply-bad': (d: { what: string; got: string }) => `The ${d.what} can't be ${d.got}.`,
+
+  // report
+
+  // command line
+  'disk-refuses': (d: { reason: string }) =>
+    `The file system refuses: ${d.reason}. What was kept before is safe.`,
+  'option-missing': (d: { option: string; what: string }) =>
+    `The option ${d.option} (${d.what}) is needed where nobody can be asked.`,
+  'option-bad': (d: { message: string }) => `${d.message}`,
+  'no-terminal': (_: Record<string, never>) =>
+    'A guided test needs a terminal, or a file of answers: --answers FILE.',
+  'figure-unknown': (d: { got: string; known: string }) =>
+    `There is no figure "${d.got}". Known: ${d.known}.`,
+  'nothing-to-resume': (_: Record<string, never>) => 'There is no unfinished run to go on with.',
+  'nothing-to-repeat': (_: Record<string, never>) => 'There is no finished run to repeat.',
+  'no-figures': (_: Record<string, never>) => 'No run counts yet, so there is no figure.',
+  'record-exists': (d: { what: string; id: string }) => `There is a ${d.what} "${d.id}" already.`,
+} as const;
+
+export type ErrorCode = keyof typeof texts;
+/** What the sentence of an error code needs to know. */
+export type ErrorDetail<C extends ErrorCode> = Parameters<(typeof texts)[C]>[0];

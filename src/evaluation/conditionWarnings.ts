@@ -1,0 +1,44 @@
+import { formatQuantity } from '../units/index.js';
+import type { Quantity } from '../uncertainty/index.js';
+import { propagate } from '../uncertainty/index.js';
+import type { RunContext } from './RunContext.js';
+import type { Booking, RunConditions } from './types.js';
+
+/** What of a run's conditions goes beyond its protocol, or can't be. */
+export function conditionWarnings(
+  context: RunContext,
+  conditions: RunConditions,
+  balance: readonly Booking[],
+  efficiency: Quantity,
+): string[] {
+  const { limits } = context.protocol;
+  const warnings: string[] = [];
+  const kelvin = (rise: number) => formatQuantity(rise, 'temperatureDifference', 'K', 1);
+  if (conditions.riseK < limits.minimumRise - 1e-6) {
+    warnings.push(
+      `The rise was ${kelvin(conditions.riseK)}; the protocol asks for at least ${kelvin(limits.minimumRise)}.`,
+    );
+  }
+  if (conditions.endK > limits.maximumEnd + 1e-6) {
+    const celsius = (k: number) => formatQuantity(k, 'temperature', '°C', 1);
+    warnings.push(
+      `The end was at ${celsius(conditions.endK)}; above ${celsius(limits.maximumEnd)} steam and loss grow quickly.`,
+    );
+  }
+  const rest = balance[balance.length - 1] as Booking;
+  if (rest.heat.value < -2 * rest.heat.standardUncertainty) {
+    warnings.push(
+      `More heat is booked than energy was metered (${formatQuantity(rest.heat.value, 'energy', 'kWh', 4)} is left over). Look for a wrong reading.`,
+    );
+  }
+  const found = propagate(efficiency);
+  if (found.interval[0] > 1) {
+    warnings.push(
+      'More than all of the metered energy would have reached the water. Look for a wrong reading.',
+    );
+  }
+  if (context.protocol.start === 'rest' && conditions.startK > 273.15 + 45) {
+    warnings.push('The water was hot at the start: a rest start begins with cold water and a cold body.');
+  }
+  return warnings;
+}

@@ -1,0 +1,74 @@
+import { coverageFactor } from '../statistics/index.js';
+import { roundToUncertainty } from '../uncertainty/index.js';
+import { formatQuantity } from '../units/index.js';
+import type { Figure, RunEvaluation } from './types.js';
+
+/** A ratio with its uncertainty in per cent, rounded by the one rule: "56.1 ± 4.6 %". */
+export function percentWithUncertainty(value: number, expanded: number): string {
+  const rounded = roundToUncertainty(value * 100, expanded * 100);
+  return `${rounded.value} ± ${rounded.uncertainty} %`;
+}
+
+/** The figure in the words of metrology, for --detail. */
+export function detailWords(figure: Figure): string[] {
+  const { efficiency } = figure;
+  const expanded = efficiency.coverageFactor * efficiency.standardUncertainty;
+  const degrees = Number.isFinite(efficiency.degreesOfFreedom)
+    ? efficiency.degreesOfFreedom.toFixed(1)
+    : 'infinite';
+  const spread = roundToUncertainty(
+    figure.spread.standardDeviation * 100,
+    Math.max(figure.spread.standardDeviation * 10, 1e-6),
+  );
+  const coverage = formatQuantity(efficiency.coverage, 'ratio', '%');
+  const lines = [
+    `efficiency, definition "${figure.definition}": ${percentWithUncertainty(efficiency.value, expanded)} (coverage ${coverage}, k = ${efficiency.coverageFactor.toFixed(2)}, degrees of freedom ${degrees}, ${efficiency.degreesOfFreedomBasis})`,
+    `combined standard uncertainty ${formatQuantity(efficiency.standardUncertainty, 'ratio', '%', 2)}`,
+    `standard deviation between runs ${spread.value} %, ${figure.spread.words}`,
+    'budget of the mean (source, contribution in points, share of the variance):',
+  ];
+  for (const row of figure.budget.filter((each) => each.share >= 0.0005)) {
+    const points = (row.contribution * 100).toFixed(3);
+    lines.push(
+      `  ${points.padStart(7)}  ${`${(row.share * 100).toFixed(1)} %`.padStart(7)}  ${row.source}${row.assumed ? ' (assumed)' : ''}`,
+    );
+  }
+  lines.push('definitions side by side:');
+  for (const [name, result] of Object.entries(figure.definitions)) {
+    const text =
+      result === null
+        ? 'not measured'
+        : percentWithUncertainty(result.value, (result.interval[1] - result.interval[0]) / 2);
+    lines.push(`  ${name.padEnd(13)} ${text}`);
+  }
+  for (const run of figure.runs) lines.push(...runLines(run));
+  return lines;
+}
+
+function runLines(run: RunEvaluation): string[] {
+  const k = coverageFactor(0.95, Number.POSITIVE_INFINITY);
+  const kWh = (joules: number, u: number) => {
+    const rounded = roundToUncertainty(joules / 3.6e6, (k * u) / 3.6e6);
+    return `${rounded.value} ± ${rounded.uncertainty} kWh`;
+  };
+  const lines = [`run ${run.run.id}:`];
+  for (const booking of run.balance) {
+    const share = percentWithUncertainty(booking.share.value, booking.share.expandedUncertainty);
+    lines.push(
+      `  ${booking.name.padEnd(30)} ${kWh(booking.heat.value, booking.heat.standardUncertainty)}, ${share}`,
+    );
+  }
+  const { typed, logged, counter, used } = run.energy;
+  for (const [name, reading] of [
+    ['typed', typed],
+    ['logged', logged],
+    ['counter in the export', counter],
+  ] as const) {
+    if (reading === null) continue;
+    const mark = name === used ? ', used' : '';
+    lines.push(
+      `  energy ${name}: ${kWh(reading.energy.value, reading.energy.standardUncertainty)} (${reading.how}${mark})`,
+    );
+  }
+  return lines;
+}

@@ -1,0 +1,56 @@
+import { describeLimits, describeResolution } from '../instruments/index.js';
+import type { Instrument } from '../workbook/index.js';
+import type { Figure } from './types.js';
+
+/** A doubt in plain words with its part of the variance of the next heating's prediction. */
+export interface Doubt {
+  readonly words: string;
+  readonly share: number;
+  readonly kind: 'meter-steps' | 'meter' | 'thermometer' | 'scale' | 'scatter' | 'steam' | 'other';
+}
+
+/**
+ * What makes the figure doubtful, in words that need no glossary, the biggest first. Sources of one cause (the
+ * counter's steps before and after, one thermometer at both ends) are taken together.
+ */
+export function doubts(figure: Figure, instruments: ReadonlyMap<string, Instrument>): Doubt[] {
+  const groups = new Map<string, { doubt: Omit<Doubt, 'share'>; variance: number }>();
+  const put = (doubt: Omit<Doubt, 'share'>, variance: number) => {
+    const known = groups.get(doubt.words);
+    if (known) known.variance += variance;
+    else groups.set(doubt.words, { doubt, variance });
+  };
+  for (const row of figure.budget) {
+    const instrument = row.instrument === null ? undefined : instruments.get(row.instrument);
+    put(doubtOf(row.id, row.source, instrument), row.contribution ** 2);
+  }
+  // The next heating scatters by itself, whatever the mean is known to.
+  put({ words: scatterWords(figure), kind: 'scatter' }, figure.spread.standardDeviation ** 2);
+  const total = [...groups.values()].reduce((sum, group) => sum + group.variance, 0);
+  return [...groups.values()]
+    .map(({ doubt, variance }) => ({ ...doubt, share: total > 0 ? variance / total : 0 }))
+    .sort((a, b) => b.share - a.share);
+
+  function doubtOf(id: string, name: string, instrument: Instrument | undefined): Omit<Doubt, 'share'> {
+    if (id === 'between-runs') return { words: scatterWords(figure), kind: 'scatter' };
+    if (id.startsWith('allowance:steam')) return { words: 'the steam that was not weighed', kind: 'steam' };
+    if (!instrument) return { words: name, kind: 'other' };
+    if (instrument.kind === 'wattmeter') {
+      if (id.includes(':step'))
+        return { words: `the meter's ${describeResolution(instrument)}`, kind: 'meter-steps' };
+      return { words: `the meter itself (${basis(instrument)})`, kind: 'meter' };
+    }
+    if (instrument.kind === 'thermometer')
+      return { words: `the thermometer (${basis(instrument)})`, kind: 'thermometer' };
+    if (instrument.kind === 'scale') return { words: `the scale (${basis(instrument)})`, kind: 'scale' };
+    return { words: name, kind: 'other' };
+  }
+}
+
+function basis(instrument: Instrument): string {
+  return instrument.certificate ? 'as its certificate says' : describeLimits(instrument);
+}
+
+function scatterWords(figure: Figure): string {
+  return figure.spread.basis === 'seen' ? 'scatter from run to run' : 'scatter from run to run, assumed';
+}

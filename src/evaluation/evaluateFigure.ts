@@ -1,0 +1,197 @@
+import { type Definition, definitions } from '../protocols/index.js';
+import { type PooledRuns, poolRuns, welchSatterthwaite } from '../statistics/index.js';
+import { type Sensitivity, sensitivities } from '../uncertainty/index.js';
+import type { Quantity } from '../uncertainty/index.js';
+import type { Figure, FigureBudgetRow, RunEvaluation } from './types.js';
+
+/** Spread from run to run where too few runs say it: common practice, no source. */
+export const ASSUMED_RELATIVE_SPREAD = 0.02;
+
+export interface SpreadAssumption {
+  /** Standard deviation between runs over the value. */
+  readonly relative: number;
+  /** Where it comes from, in words. */
+  readonly words: string;
+}
+
+const isFresh = (part: Sensitivity): boolean =>
+  part.source.scope === 'run' || part.source.scope === 'reading';
+const contribution = (part: Sensitivity): number =>
+  Math.abs(part.sensitivity) * part.source.standardUncertainty;
+const rootSum = (values: readonly number[]): number =>
+  Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0));
+
+/**
+ * Pools the runs of one heater, setting and protocol into a figure: what is fresh in each run goes through the
+ * between-run model, what all share stands beside it and does not shrink with repeats.
+ */
+export function evaluateFigure(
+  runs: readonly RunEvaluation[],
+  definition: Definition,
+  spread: SpreadAssumption,
+  coverage = 0.95,
+): Figure | null {
+  const first = runs[0];
+  const quantities = runs.map((run) => run.quantities[definition]);
+  if (!first || quantities.some((quantity) => quantity === null)) return null;
+  const pooled = pool(quantities as Quantity[], spread.relative, coverage);
+  const n = runs.length;
+  return {
+    heater: first.heater,
+    setting: first.run.setting,
+    protocol: first.protocol,
+    definition,
+    efficiency: {
+      value: pooled.result.mean,
+      standardUncertainty: pooled.result.standardUncertainty,
+      coverage,
+      coverageFactor: pooled.result.coverageFactor,
+      degreesOfFreedom: pooled.result.degreesOfFreedom,
+      degreesOfFreedomBasis: pooled.result.degreesOfFreedomBasis,
+      interval: pooled.result.interval,
+    },
+    prediction: { interval: pooled.result.prediction.interval },
+    spread: {
+      standardDeviation: pooled.result.betweenRunStandardDeviation,
+      basis: pooled.result.basis,
+      words: pooled.result.basis === 'seen' ? `seen in ${n} runs` : spread.words,
+    },
+    budget: budgetOf(pooled),
+    runs,
+    definitions: sideBySide(runs, spread, coverage),
+    mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
+    warnings: figureWarnings(runs, pooled.result),
+  };
+}
+
+interface Pooled {
+  readonly result: PooledRuns;
+  readonly shared: readonly Sensitivity[];
+  readonly fresh: readonly Sensitivity[];
+  readonly assumedVariance: number;
+}
+
+function pool(quantities: readonly Quantity[], relativeSpread: number, coverage: number): Pooled {
+  const parts = quantities.map((quantity) => sensitivities(quantity));
+  const values = quantities.map((quantity) => quantity.value);
+  const uncertainties = parts.map((list) => rootSum(list.filter(isFresh).map(contribution)));
+  const typical = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const assumedSpread = relativeSpread * Math.abs(typical);
+  const noShared = { u: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };
+  // The weights don't depend on what is shared: a first round gives them, and they give the shared part.
+  const weights = poolRuns({ values, uncertainties, shared: noShared, coverage, assumedSpread }).weights;
+  const weighted = combine(parts, weights);
+  const shared = weighted.filter((part) => !isFresh(part));
+  const components = shared.map((part) => ({
+    u: contribution(part),
+    degreesOfFreedom: part.source.degreesOfFreedom,
+  }));
+  const u = rootSum(components.map((component) => component.u));
+  const degreesOfFreedom = u > 0 ? welchSatterthwaite(components) : Number.POSITIVE_INFINITY;
+  const result = poolRuns({
+    values,
+    uncertainties,
+    shared: { u, degreesOfFreedom },
+    coverage,
+    assumedSpread,
+  });
+  const squares = weights.reduce((sum, weight) => sum + weight ** 2, 0);
+  return { result, shared, fresh: weighted.filter(isFresh), assumedVariance: squares * assumedSpread ** 2 };
+}
+
+/** Sensitivities of the weighted mean: shared sources add up over the runs, fresh ones stay by themselves. */
+function combine(parts: readonly Sensitivity[][], weights: readonly number[]): Sensitivity[] {
+  const byId = new Map<string, { source: Sensitivity['source']; sensitivity: number }>();
+  parts.forEach((list, run) => {
+    for (const part of list) {
+      const weighted = part.sensitivity * (weights[run] as number);
+      const known = byId.get(part.source.id);
+      if (known) known.sensitivity += weighted;
+      else byId.set(part.source.id, { source: part.source, sensitivity: weighted });
+    }
+  });
+  return [...byId.values()];
+}
+
+/**
+ * Budget of the mean. With three runs or more the scatter between them is seen as a whole, fresh errors of the
+ * runs and all; with fewer, the fresh errors are listed and the scatter beyond them is the assumed one.
+ */
+function budgetOf(pooled: Pooled): FigureBudgetRow[] {
+  const variance = pooled.result.standardUncertainty ** 2;
+  const row = (
+    id: string,
+    source: string,
+    value: number,
+    more: Partial<FigureBudgetRow> = {},
+  ): FigureBudgetRow => ({
+    id,
+    source,
+    scope: 'between runs',
+    sensitivity: null,
+    contribution: value,
+    share: variance > 0 ? value ** 2 / variance : 0,
+    assumed: false,
+    instrument: null,
+    ...more,
+  });
+  const ofPart = (part: Sensitivity): FigureBudgetRow =>
+    row(part.source.id, part.source.name, contribution(part), {
+      scope: part.source.scope,
+      sensitivity: part.sensitivity,
+      assumed: part.source.assumed,
+      instrument: part.source.instrument ?? null,
+    });
+  const rows = pooled.shared.map(ofPart);
+  if (pooled.result.varianceHK !== null) {
+    rows.push(
+      row(
+        'between-runs',
+        `scatter from run to run, seen in ${pooled.result.n} runs`,
+        Math.sqrt(pooled.result.varianceHK),
+      ),
+    );
+  } else {
+    rows.push(...pooled.fresh.map(ofPart));
+    rows.push(
+      row('between-runs', 'scatter from run to run, assumed', Math.sqrt(pooled.assumedVariance), {
+        assumed: true,
+      }),
+    );
+  }
+  return rows.sort((a, b) => b.contribution - a.contribution || (a.id < b.id ? -1 : 1));
+}
+
+function sideBySide(
+  runs: readonly RunEvaluation[],
+  spread: SpreadAssumption,
+  coverage: number,
+): Figure['definitions'] {
+  const entries = definitions.map((definition) => {
+    const quantities = runs.map((run) => run.quantities[definition]);
+    if (quantities.some((quantity) => quantity === null)) return [definition, null] as const;
+    const { result } = pool(quantities as Quantity[], spread.relative, coverage);
+    return [definition, { value: result.mean, interval: result.interval }] as const;
+  });
+  return Object.fromEntries(entries) as Figure['definitions'];
+}
+
+function figureWarnings(runs: readonly RunEvaluation[], pooled: PooledRuns): string[] {
+  const warnings: string[] = [];
+  const lids = new Set(runs.map((run) => run.conditions.lid));
+  if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
+  const waters = runs.map((run) => run.conditions.waterKg);
+  const [least, most] = [Math.min(...waters), Math.max(...waters)];
+  if (most > 1.05 * least)
+    warnings.push(
+      `The fill differed between runs by more than 5 % (${least.toFixed(2)} to ${most.toFixed(2)} kg).`,
+    );
+  const needed = runs[0]?.protocol.limits.minimumRuns ?? 3;
+  if (runs.length < needed)
+    warnings.push(
+      `The protocol asks for ${needed} runs or more; there ${runs.length === 1 ? 'is 1' : `are ${runs.length}`}.`,
+    );
+  if (pooled.prediction.interval[1] > 1)
+    warnings.push('The upper end of the prediction lies above 100 %, which no heater reaches.');
+  return warnings;
+}

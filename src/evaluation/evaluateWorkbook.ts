@@ -1,0 +1,134 @@
+import { HeatledgerError, problem } from '../errors/index.js';
+import { type Log, type ReadOptions, readExport } from '../logs/index.js';
+import { nextStep, parseProtocol } from '../protocols/index.js';
+import { SourceBook } from '../uncertainty/index.js';
+import {
+  type AttachmentRecord,
+  type RunRecord,
+  type Workbook,
+  listRuns,
+  readAttachment,
+  readRun,
+  readRunProtocol,
+  sha256,
+} from '../workbook/index.js';
+import { ASSUMED_RELATIVE_SPREAD, type SpreadAssumption, evaluateFigure } from './evaluateFigure.js';
+import { evaluateRun } from './evaluateRun.js';
+import type { Figure, RefusedRun, RunEvaluation, WorkbookEvaluation } from './types.js';
+
+export interface EvaluateOptions {
+  readonly day?: Date;
+  readonly coverage?: number;
+  /** Only runs of this heater, setting or these ids. */
+  readonly heater?: string;
+  readonly setting?: string;
+  readonly runs?: readonly string[];
+}
+
+/**
+ * Evaluates all runs of a workbook and pools them into figures. Runs share the error sources of the instruments they
+ * share. A run that can't count is listed with its reason; it never stops the others. Changes nothing on disk.
+ */
+export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = {}): WorkbookEvaluation {
+  const book = new SourceBook();
+  const runs: RunEvaluation[] = [];
+  const refused: RefusedRun[] = [];
+  const warnings: string[] = [];
+  for (const id of options.runs ?? listRuns(workbook.dir)) {
+    let run: RunRecord | null = null;
+    try {
+      const read = readRun(workbook.dir, id);
+      run = read.run;
+      if (!isWanted(run, options)) continue;
+      warnings.push(...read.warnings);
+      runs.push(evaluateStored(book, workbook, run));
+    } catch (error) {
+      if (!(error instanceof HeatledgerError)) throw error;
+      const unfinished = error.code === 'run-unfinished';
+      refused.push({
+        run: id,
+        heater: run?.heater ?? null,
+        setting: run?.setting ?? null,
+        reason: error.message,
+        error: unfinished ? null : error,
+      });
+    }
+  }
+  const figures = figuresOf(runs, options.coverage ?? 0.95);
+  return { workbook, day: options.day ?? new Date(), figures, runs, refused, warnings };
+}
+
+function isWanted(run: RunRecord, options: EvaluateOptions): boolean {
+  if (options.heater !== undefined && run.heater !== options.heater) return false;
+  return options.setting === undefined || run.setting === options.setting;
+}
+
+/** Evaluates a run as it lies in the workbook, with its exports read the way they were read when they came in. */
+export function evaluateStored(book: SourceBook, workbook: Workbook, run: RunRecord): RunEvaluation {
+  const text = readRunProtocol(workbook.dir, run.id);
+  const file = `protocol of run ${run.id}`;
+  if (sha256(text) !== run.protocol.sha256) throw problem('protocol-changed', { run: run.id }, { file });
+  const protocol = parseProtocol(text, file);
+  const waiting = nextStep(protocol, run);
+  if (!run.ended || waiting !== null) {
+    throw problem('run-unfinished', { run: run.id, step: waiting?.id ?? 'the end' }, { file: run.id });
+  }
+  const log = (role: AttachmentRecord['role']): Log | null => {
+    const attachment = run.attachments.find((each) => each.role === role);
+    return attachment ? readKept(workbook.dir, run.id, attachment) : null;
+  };
+  return evaluateRun({
+    book,
+    workbook,
+    run,
+    protocol,
+    powerLog: log('powerLog'),
+    temperatureLog: log('temperatureLog'),
+  });
+}
+
+function readKept(dir: string, run: string, attachment: AttachmentRecord): Log {
+  const bytes = readAttachment(dir, run, attachment.file, attachment.sha256);
+  return readExport(bytes, { ...(attachment.options as ReadOptions), fileName: attachment.originalName });
+}
+
+/** One figure a heater, setting and protocol; those of three runs or more tell the others what scatter to assume. */
+function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
+  const groups = new Map<string, RunEvaluation[]>();
+  for (const run of runs) {
+    const key = [run.run.heater, run.run.setting, run.protocol.name].join('\n');
+    groups.set(key, [...(groups.get(key) ?? []), run]);
+  }
+  const plain: SpreadAssumption = {
+    relative: ASSUMED_RELATIVE_SPREAD,
+    words: `assumed ${ASSUMED_RELATIVE_SPREAD * 100} % of the value (common practice, no source)`,
+  };
+  const figureOf = (group: RunEvaluation[], spread: SpreadAssumption) =>
+    evaluateFigure(group, (group[0] as RunEvaluation).protocol.headline, spread, coverage);
+  const seen = [...groups.values()]
+    .filter((group) => group.length >= 3)
+    .map((group) => figureOf(group, plain))
+    .filter((figure): figure is Figure => figure !== null);
+  const spread = spreadOf(seen) ?? plain;
+  return [...groups.values()]
+    .map((group) => (group.length >= 3 ? figureOf(group, plain) : figureOf(group, spread)))
+    .filter((figure): figure is Figure => figure !== null);
+}
+
+/** What the other heaters of the workbook say about scatter, pooled over their figures; never below the plain assumption. */
+function spreadOf(figures: readonly Figure[]): SpreadAssumption | null {
+  if (figures.length === 0) return null;
+  let squares = 0;
+  let weight = 0;
+  for (const figure of figures) {
+    const degrees = figure.runs.length - 1;
+    squares += degrees * (figure.spread.standardDeviation / figure.efficiency.value) ** 2;
+    weight += degrees;
+  }
+  const relative = Math.sqrt(squares / weight);
+  if (relative <= ASSUMED_RELATIVE_SPREAD) return null;
+  return {
+    relative,
+    words: `assumed ${(relative * 100).toFixed(1)} % of the value, as other figures of this workbook show`,
+  };
+}

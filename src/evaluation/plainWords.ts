@@ -1,0 +1,128 @@
+import { formatQuantity } from '../units/index.js';
+import type { Definition } from '../protocols/index.js';
+import type { Workbook } from '../workbook/index.js';
+import { type Doubt, doubts } from './doubts.js';
+import { type Plan, forecast, halfWidth } from './forecast.js';
+import type { Figure } from './types.js';
+
+const reached: Record<Definition, string> = {
+  water: 'reached the water',
+  'water+vessel': 'reached water and vessel',
+  'water+vapour': 'reached water and steam',
+};
+
+/** A share in per cent with as many digits as its doubt leaves: none where the half-width is two points or more. */
+export function percentText(ratio: number, halfWidthRatio: number): string {
+  const points = halfWidthRatio * 100;
+  const decimals = points >= 1.95 ? 0 : points >= 0.195 ? 1 : 2;
+  return (ratio * 100).toFixed(decimals);
+}
+
+/** "51 to 60 %". */
+export function rangeWords(interval: readonly [number, number]): string {
+  const half = (interval[1] - interval[0]) / 2;
+  return `${percentText(interval[0], half)} to ${percentText(interval[1], half)} %`;
+}
+
+/** "about ±3 points". */
+export function pointsWords(half: number): string {
+  const points = half * 100;
+  return `±${points >= 1.95 ? points.toFixed(0) : points.toFixed(1)} points`;
+}
+
+/**
+ * What a figure says, in words that need no glossary: what reached the load, how sure, the biggest doubt, what helps
+ * most, the next command. Lines are short: they are read at a bench.
+ */
+export function plainWords(figure: Figure, workbook: Workbook): string[] {
+  const half = (figure.prediction.interval[1] - figure.prediction.interval[0]) / 2;
+  const lines = [
+    `${percentText(figure.efficiency.value, half)} % ${reached[figure.definition]}. Next time: most likely ${rangeWords(figure.prediction.interval)}`,
+  ];
+  const n = figure.runs.length;
+  if (figure.spread.basis === 'assumed') {
+    lines.push(`(${figure.mark ?? `${n} runs`}; run-to-run scatter assumed, not seen).`);
+  } else {
+    lines.push(`(${n} runs; on average ${rangeWords(figure.efficiency.interval)}).`);
+  }
+  const first = doubts(figure, workbook.instruments)[0];
+  if (first) lines.push(`Biggest doubt: ${first.words}.`);
+  const help = helpsMost(figure, workbook, first);
+  if (help !== null) lines.push(`Helps most: ${help}.`);
+  return lines;
+}
+
+/** A plan like the runs that were made, to vary. */
+export function planLike(figure: Figure, workbook: Workbook): Plan {
+  const last = figure.runs[figure.runs.length - 1] as Figure['runs'][number];
+  const { conditions } = last;
+  const vessel = last.run.readings.find((reading) => reading.step.toLowerCase().includes('empty'));
+  return {
+    workbook,
+    protocol: figure.protocol,
+    heater: figure.heater,
+    setting: figure.setting,
+    instruments: last.run.instruments,
+    waterKg: conditions.waterKg,
+    riseK: conditions.riseK,
+    startK: conditions.startK,
+    powerW: conditions.meanPowerW,
+    efficiency: Math.min(1, Math.max(0.05, figure.efficiency.value)),
+    weighAfter: conditions.weighedAfter,
+    lid: conditions.lid,
+    vesselKg: vessel?.si ?? 1,
+    runs: 1,
+  };
+}
+
+interface Change {
+  readonly words: string;
+  readonly plan: Plan;
+}
+
+/** The one change of the next heating that narrows it most, or null where none narrows it by a tenth. */
+function helpsMost(figure: Figure, workbook: Workbook, first: Doubt | undefined): string | null {
+  if (first?.kind === 'scatter')
+    return figure.runs.length < 3 ? 'more runs at this setting' : 'the same conditions in every run';
+  if (figure.runs.some((run) => run.powerLog !== null)) return null;
+  const plan = planLike(figure, workbook);
+  const now = halfWidth(forecast(plan));
+  const best = changes(plan)
+    .map((change) => ({ ...change, half: halfWidth(forecast(change.plan)) }))
+    .sort((a, b) => a.half - b.half)[0];
+  if (!best || best.half > 0.9 * now) return figure.runs.length < 3 ? 'more runs at this setting' : null;
+  return `${best.words} (about ${pointsWords(best.half)})`;
+}
+
+/** What costs nothing but time and water. */
+function changes(plan: Plan): Change[] {
+  const found: Change[] = [];
+  const twice = roundedMass(plan.waterKg * 2);
+  if (twice <= 20)
+    found.push({
+      words: `${formatQuantity(twice, 'mass', 'kg')} of water`,
+      plan: { ...plan, waterKg: twice },
+    });
+  const endK = plan.startK + plan.riseK;
+  const warmer = Math.min(plan.protocol.limits.maximumEnd - 2, endK + 15);
+  if (warmer - endK >= 5) {
+    const end = formatQuantity(warmer, 'temperature', '°C', 0);
+    found.push({ words: `heating on to ${end}`, plan: { ...plan, riseK: warmer - plan.startK } });
+  }
+  if (!plan.weighAfter)
+    found.push({ words: 'weighing again at the end', plan: { ...plan, weighAfter: true } });
+  return found;
+}
+
+/** To half kilograms, as a person would fill. */
+function roundedMass(kg: number): number {
+  return kg < 1 ? Math.round(kg * 10) / 10 : Math.round(kg * 2) / 2;
+}
+
+/** "This meter: 1.5 kg gives about ±4 points, 3 kg about ±3." */
+export function forecastWords(plan: Plan): string {
+  const [once, twice] = [plan, { ...plan, waterKg: roundedMass(plan.waterKg * 2) }];
+  const kg = (each: Plan) => formatQuantity(Number(each.waterKg.toPrecision(3)), 'mass', 'kg');
+  const [first, second] = [once, twice].map((each) => halfWidth(forecast(each)));
+  return `This meter: ${kg(once)} gives about ${pointsWords(first as number)}, ${kg(twice)} about ${pointsWords(second as number).replace(' points', '')}.`;
+}

@@ -1,0 +1,140 @@
+import type { HeatledgerError } from '../errors/index.js';
+import type { Log } from '../logs/index.js';
+import type { Definition, Protocol } from '../protocols/index.js';
+import type { Propagated, Quantity, Scope } from '../uncertainty/index.js';
+import type { Heater, Instrument, InstrumentKind, RunRecord, Workbook } from '../workbook/index.js';
+
+/** One entry of a run's heat balance. The entries add up to the energy that went in. */
+export interface Booking {
+  readonly name: 'water' | 'vapour' | 'vessel' | 'room and rest, not separated';
+  /** In joules. */
+  readonly heat: Propagated;
+  /** Over the energy that went in. */
+  readonly share: Propagated;
+}
+
+/** One way the energy of a run was read. */
+export interface EnergyReading {
+  /** In joules. */
+  readonly energy: Propagated;
+  readonly how: string;
+}
+
+/** The energy of a run: which reading counts, and how the others agree with it. */
+export interface RunEnergy {
+  /** From the counter as typed at the bench. */
+  readonly typed: EnergyReading;
+  /** From the integral of the logged power, or null where no log was imported. */
+  readonly logged: EnergyReading | null;
+  /** From the counter in the export, or null. */
+  readonly counter: EnergyReading | null;
+  readonly used: 'typed' | 'logged';
+  /** Logged less typed with what both share cancelled; null without a log. */
+  readonly difference: Propagated | null;
+}
+
+/** Under what conditions a run was made; SI. */
+export interface RunConditions {
+  readonly waterKg: number;
+  readonly startK: number;
+  readonly endK: number;
+  readonly riseK: number;
+  readonly ambientK: number | null;
+  readonly pressurePa: number;
+  readonly pressureFrom: string;
+  readonly durationS: number;
+  readonly meanPowerW: number;
+  readonly meanVoltageV: number | null;
+  readonly lid: string | null;
+  readonly vapourKg: number;
+  readonly weighedAfter: boolean;
+  readonly start: 'rest' | 'warm';
+}
+
+/** A run with its efficiency under each definition, its heat balance, and the warnings that go with it. */
+export interface RunEvaluation {
+  readonly run: RunRecord;
+  readonly protocol: Protocol;
+  readonly heater: Heater;
+  readonly instruments: Partial<Record<InstrumentKind, Instrument>>;
+  /** Null where a definition needs what was not measured. */
+  readonly efficiency: Readonly<Record<Definition, Propagated | null>>;
+  /** The same as graphs, for pooling and comparing. */
+  readonly quantities: Readonly<Record<Definition, Quantity | null>>;
+  readonly balance: readonly Booking[];
+  readonly energy: RunEnergy;
+  readonly conditions: RunConditions;
+  readonly powerLog: Log | null;
+  readonly temperatureLog: Log | null;
+  readonly warnings: readonly string[];
+}
+
+/** One line of a figure's budget, in the unit of the efficiency. */
+export interface FigureBudgetRow {
+  readonly id: string;
+  readonly source: string;
+  readonly scope: Scope | 'between runs';
+  /** Null where a row stands for several sources or for the scatter that was seen. */
+  readonly sensitivity: number | null;
+  readonly contribution: number;
+  /** Part of the variance of the mean, 0 to 1; the rows add up to 1. */
+  readonly share: number;
+  readonly assumed: boolean;
+  readonly instrument: string | null;
+}
+
+/** The efficiency of one heater at one setting from all its accepted runs under one protocol. */
+export interface Figure {
+  readonly heater: Heater;
+  readonly setting: string;
+  readonly protocol: Protocol;
+  readonly definition: Definition;
+  readonly efficiency: {
+    readonly value: number;
+    readonly standardUncertainty: number;
+    readonly coverage: number;
+    readonly coverageFactor: number;
+    /** Infinity where k is that of the normal distribution. */
+    readonly degreesOfFreedom: number;
+    /** How the degrees of freedom were found. */
+    readonly degreesOfFreedomBasis: string;
+    readonly interval: readonly [number, number];
+  };
+  /** Of the true efficiency of one future heating. */
+  readonly prediction: { readonly interval: readonly [number, number] };
+  readonly spread: {
+    /** Standard deviation between runs, in the unit of the efficiency. */
+    readonly standardDeviation: number;
+    readonly basis: 'seen' | 'assumed';
+    readonly words: string;
+  };
+  readonly budget: readonly FigureBudgetRow[];
+  readonly runs: readonly RunEvaluation[];
+  /** The same runs under the other definitions: value and expanded uncertainty, or null where not measured. */
+  readonly definitions: Readonly<
+    Record<Definition, { value: number; interval: readonly [number, number] } | null>
+  >;
+  /** "one run", "two runs" where there are too few to sign. */
+  readonly mark: string | null;
+  readonly warnings: readonly string[];
+}
+
+/** A run that doesn't count, and why. */
+export interface RefusedRun {
+  readonly run: string;
+  readonly heater: string | null;
+  readonly setting: string | null;
+  readonly reason: string;
+  /** Null for a run that is merely unfinished. */
+  readonly error: HeatledgerError | null;
+}
+
+/** Everything that can be said of a workbook today. */
+export interface WorkbookEvaluation {
+  readonly workbook: Workbook;
+  readonly day: Date;
+  readonly figures: readonly Figure[];
+  readonly runs: readonly RunEvaluation[];
+  readonly refused: readonly RefusedRun[];
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,111 @@
+import { dirname } from 'node:path';
+import { z } from 'zod';
+import { problem } from '../errors/index.js';
+import {
+  idField,
+  instrumentKinds,
+  parseRecordWithLines,
+  readText,
+  schemaVersion,
+} from '../workbook/index.js';
+import type { Bench, Question } from './Bench.js';
+
+const answersSchema = z.strictObject({
+  schema: schemaVersion,
+  run: idField.optional(),
+  protocol: idField.optional(),
+  heater: idField,
+  setting: idField,
+  hand: idField.optional(),
+  instruments: z.partialRecord(z.enum(instrumentKinds), idField).optional(),
+  answers: z
+    .array(
+      z.strictObject({
+        step: z.string(),
+        value: z.union([z.string(), z.number(), z.boolean()]).transform((value) => {
+          // A plain yes of YAML comes as true.
+          if (value === true) return 'yes';
+          return value === false ? 'no' : String(value);
+        }),
+        at: z.iso.datetime({ offset: true }).optional(),
+      }),
+    )
+    .min(1),
+});
+
+/** A file of answers, one for each step, in place of a terminal. */
+export interface Answers extends z.infer<typeof answersSchema> {
+  readonly file: string;
+  /** Folder from which the paths of exports in it are taken. */
+  readonly base: string;
+  readonly lineOf: (index: number) => number | undefined;
+}
+
+/** Reads a file of answers; errors name line and key. */
+export function readAnswers(file: string): Answers {
+  const { record, lineOf } = parseRecordWithLines(readText(file), answersSchema, file);
+  return { ...record, file, base: dirname(file), lineOf: (index) => lineOf(['answers', index]) };
+}
+
+/** A bench that takes its answers from a file. An answer that is refused is an error that names its line. */
+export class AnswersBench implements Bench {
+  private current: Date;
+  private lastIndex = -1;
+
+  constructor(
+    private readonly answers: Answers,
+    private readonly print: (text: string) => void,
+    private readonly clock: () => Date = () => new Date(),
+  ) {
+    const first = answers.answers.find((answer) => answer.at !== undefined)?.at;
+    this.current = first === undefined ? clock() : new Date(first);
+  }
+
+  say(text: string): void {
+    this.print(text);
+  }
+
+  kept(): void {}
+
+  now(): Date {
+    return this.current;
+  }
+
+  /** The answer of a step by its place among those of that step, so that a resumed run goes on at the right one. */
+  ask(question: Question): Promise<string> {
+    const matching = this.answers.answers
+      .map((answer, index) => ({ ...answer, index }))
+      .filter((answer) => answer.step === question.step);
+    const answer = matching[question.answered];
+    if (answer === undefined) {
+      if (question.optional || question.default !== undefined) return Promise.resolve('');
+      throw problem(
+        'answer-missing',
+        { step: question.step, ask: question.text },
+        { file: this.answers.file, key: 'answers' },
+      );
+    }
+    this.lastIndex = answer.index;
+    this.current = answer.at === undefined ? this.clock() : new Date(answer.at);
+    return Promise.resolve(answer.value);
+  }
+
+  refuse(question: Question, typed: string, reason: string): never {
+    const line = this.answers.lineOf(this.lastIndex);
+    throw problem(
+      'answer-refused',
+      { step: question.step, got: typed, reason },
+      { file: this.answers.file, ...(line !== undefined ? { line } : {}) },
+    );
+  }
+}
+
+/** Names of steps that no step of the protocol answers to: most likely a slip. */
+export function strayAnswers(
+  answers: Answers,
+  steps: readonly string[],
+): { step: string; line: number | undefined }[] {
+  return answers.answers
+    .map((answer, index) => ({ step: answer.step, line: answers.lineOf(index) }))
+    .filter((answer) => !steps.includes(answer.step.split(':')[0] as string));
+}

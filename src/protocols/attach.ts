@@ -1,0 +1,122 @@
+import { readFileSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
+import { problem } from '../errors/index.js';
+import { type Log, type ReadOptions, onOffEdges, readExport } from '../logs/index.js';
+import type { NewEntry, RunRecord } from '../workbook/index.js';
+import type { Protocol } from './schema.js';
+
+/** Seconds by which a bench mark and a logger's clock may differ before a log is said not to cover the run. */
+const CLOCK_TOLERANCE_S = 120;
+
+export type LogRole = 'powerLog' | 'temperatureLog';
+
+/** An export that was read and fits the run, not yet kept. */
+export interface ReadyExport {
+  readonly bytes: Uint8Array;
+  readonly log: Log;
+  readonly role: LogRole;
+  readonly name: string;
+  readonly options: ReadOptions;
+}
+
+/** Reads a file into bytes, with a sentence when that fails. */
+export function readBytes(path: string, base = process.cwd()): Uint8Array {
+  const file = resolve(base, path.replace(/^~(?=\/)/, process.env.HOME ?? '~'));
+  try {
+    return readFileSync(file);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === 'ENOENT') throw problem('file-missing', { file: path }, { file: path });
+    if (code === 'EISDIR') throw problem('file-unreadable', { reason: 'it is a folder' }, { file: path });
+    throw problem('file-unreadable', { reason: (error as Error).message }, { file: path });
+  }
+}
+
+/**
+ * Reads an export and checks that it can belong to the run: the columns its role needs, and the whole heating
+ * interval. Keeps nothing.
+ */
+export function readyExport(
+  bytes: Uint8Array,
+  name: string,
+  run: RunRecord,
+  protocol: Protocol,
+  zone: string,
+  wanted: { readonly role?: LogRole; readonly options?: ReadOptions } = {},
+): ReadyExport {
+  // The zone is kept with the reading, so that the same export reads the same way wherever the workbook goes.
+  const options: ReadOptions = { zone, ...wanted.options };
+  const log = readExport(bytes, { ...options, fileName: name });
+  const role = wanted.role ?? (log.powerW || log.energyJ ? 'powerLog' : 'temperatureLog');
+  if (role === 'powerLog' && !log.powerW && !log.energyJ)
+    throw problem('log-lacks', { what: 'power or energy' }, { file: name });
+  if (role === 'temperatureLog' && !log.temperatureK)
+    throw problem('log-lacks', { what: 'temperature' }, { file: name });
+  if (role === 'powerLog') checkCover(log, name, run, protocol);
+  return { bytes, log, role, name: basename(name), options };
+}
+
+/** Time of a mark by its role, in epoch milliseconds. */
+export function markMs(protocol: Protocol, run: RunRecord, role: 'switchOn' | 'switchOff'): number | null {
+  const step = protocol.steps.find((each) => each.kind === 'mark' && each.role === role);
+  const at = step ? run.marks[step.id] : undefined;
+  return at === undefined ? null : Date.parse(at);
+}
+
+function checkCover(log: Log, name: string, run: RunRecord, protocol: Protocol): void {
+  if (!log.powerW) return;
+  const edges = onOffEdges(log);
+  const on = markMs(protocol, run, 'switchOn');
+  const off = markMs(protocol, run, 'switchOff');
+  const lastS = log.timesS[log.timesS.length - 1] ?? 0;
+  if (edges.startsOn)
+    throw problem('log-does-not-cover', { what: 'it begins with the heater already on' }, { file: name });
+  if (edges.endsOn)
+    throw problem('log-does-not-cover', { what: 'it ends with the heater still on' }, { file: name });
+  if (on === null || off === null) return;
+  if (log.startUtcMs === null) {
+    if (lastS < (off - on) / 1000 - CLOCK_TOLERANCE_S) {
+      throw problem(
+        'log-does-not-cover',
+        { what: `it is ${Math.round(lastS)} s long, the heating took ${Math.round((off - on) / 1000)} s` },
+        { file: name },
+      );
+    }
+    return;
+  }
+  const first = log.startUtcMs;
+  const last = first + lastS * 1000;
+  const late = (first - on) / 1000;
+  const early = (off - last) / 1000;
+  if (late > CLOCK_TOLERANCE_S || early > CLOCK_TOLERANCE_S) {
+    const time = (ms: number) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
+    throw problem(
+      'log-does-not-cover',
+      { what: `it runs from ${time(first)} to ${time(last)}, the heating from ${time(on)} to ${time(off)}` },
+      { file: name },
+      'Is it the export of another run, or is the time zone another one (--zone)?',
+    );
+  }
+}
+
+/** The journal entry of an export that has just been stored. */
+export function attachEntry(
+  ready: ReadyExport,
+  stored: { readonly file: string; readonly sha256: string },
+  by: { readonly at: string; readonly zone: string; readonly hand: string; readonly step?: string },
+): NewEntry {
+  return {
+    event: 'attach',
+    at: by.at,
+    zone: by.zone,
+    hand: by.hand,
+    ...(by.step !== undefined ? { step: by.step } : {}),
+    role: ready.role,
+    file: stored.file,
+    originalName: ready.name,
+    bytes: ready.bytes.length,
+    sha256: stored.sha256,
+    options: { ...ready.options } as Record<string, unknown>,
+    mapping: ready.log.mapping,
+  };
+}

@@ -1,0 +1,94 @@
+import { formatQuantity } from '../units/index.js';
+import type { ReadingRecord, RunRecord } from '../workbook/index.js';
+import type { Protocol, ReadingRole, ReadingStep } from './schema.js';
+
+/** The reading with a role, if the run has it; the last one where a step was repeated. */
+export function readingOf(protocol: Protocol, run: RunRecord, role: ReadingRole): ReadingRecord | null {
+  const step = protocol.steps.find((each) => each.kind === 'reading' && each.role === role);
+  if (!step) return null;
+  return run.readings.findLast((reading) => reading.step === step.id) ?? null;
+}
+
+/** All readings with a role, oldest first. */
+export function readingsWith(
+  protocol: Protocol,
+  run: RunRecord,
+  role: ReadingRole,
+): readonly ReadingRecord[] {
+  const step = protocol.steps.find((each) => each.kind === 'reading' && each.role === role);
+  return step ? run.readings.filter((reading) => reading.step === step.id) : [];
+}
+
+type Rule = (si: number, earlier: (role: ReadingRole) => ReadingRecord | null) => string | null;
+
+const shown = (reading: ReadingRecord): string => `"${reading.typed}" (${reading.value} ${reading.unit})`;
+
+/** What each reading may not contradict. A scale's last digit may wander, so a little is forgiven at the end. */
+const rules: Partial<Record<ReadingRole, Rule>> = {
+  fullMass: (si, earlier) => {
+    const empty = earlier('emptyMass');
+    if (empty && si <= empty.si) {
+      return `The vessel with water must weigh more than the empty one, which was kept as ${shown(empty)}. Type back to mend that one.`;
+    }
+    return null;
+  },
+  finalMass: (si, earlier) => {
+    const full = earlier('fullMass');
+    const empty = earlier('emptyMass');
+    if (full && si > full.si * 1.005 + 0.002) {
+      return `It can't weigh more than before the heating, which was kept as ${shown(full)}. Is there a lid, a stirrer or a probe on the scale?`;
+    }
+    if (empty && si <= empty.si)
+      return `No water would be left: the empty vessel was kept as ${shown(empty)}.`;
+    if (full && empty && full.si - si > 0.5 * (full.si - empty.si)) {
+      return `More than half of the water would have left as steam; before the heating it was ${shown(full)}. Check the number.`;
+    }
+    return null;
+  },
+  endTemperature: (si, earlier) => {
+    const start = earlier('startTemperature');
+    if (start && si <= start.si) {
+      return `The end must be warmer than the start, which was kept as ${shown(start)}. Type back to mend that one.`;
+    }
+    return null;
+  },
+  energyAfter: (si, earlier) => {
+    const before = earlier('energyBefore');
+    if (si <= (before?.si ?? 0)) {
+      const text = before ? shown(before) : '0';
+      return `The counter must have gone up from ${text}. If it was zeroed in between, type back and give 0 before.`;
+    }
+    return heatAgainstEnergy(si - (before?.si ?? 0), earlier);
+  },
+};
+
+/** Metered energy far below the heat in the water means a slipped point or the wrong unit. */
+function heatAgainstEnergy(
+  energyJ: number,
+  earlier: (role: ReadingRole) => ReadingRecord | null,
+): string | null {
+  const empty = earlier('emptyMass');
+  const full = earlier('fullMass');
+  const start = earlier('startTemperature');
+  const end = earlier('endTemperature');
+  if (!empty || !full || !start || !end) return null;
+  const heatJ = (full.si - empty.si) * 4186 * (end.si - start.si);
+  if (energyJ < 0.4 * heatJ || energyJ > 200 * heatJ) {
+    const heat = formatQuantity(heatJ, 'energy', 'kWh', 3);
+    const energy = formatQuantity(energyJ, 'energy', 'kWh', 3);
+    return `The water took about ${heat}, the meter would say ${energy}. Check the point and the unit.`;
+  }
+  return null;
+}
+
+/** What in the run a value would contradict, as a sentence with the other reading; null where nothing does. */
+export function contradiction(
+  protocol: Protocol,
+  step: ReadingStep,
+  si: number,
+  run: RunRecord,
+): string | null {
+  if (step.role === undefined) return null;
+  const rule = rules[step.role];
+  return rule ? rule(si, (role) => readingOf(protocol, run, role)) : null;
+}

@@ -1,0 +1,24 @@
+/**
+ * protocols: test procedures as data, the machine that walks them step by step, and the two benches it can ask:
+ * a terminal (given by the command line) or a file of answers.
+ */
+export { type Answers, AnswersBench, readAnswers, strayAnswers } from './answers.js';
+export { type LogRole, type ReadyExport, attachEntry, markMs, readBytes, readyExport } from './attach.js';
+export type { Bench, Question } from './Bench.js';
+export { type RunPlan, beginEntry, checkHeater, instrumentsOfKind } from './beginRun.js';
+export { readingOf, readingsWith } from './contradiction.js';
+export { type FirstSitting, askQuantity, askUntil, firstSitting, oneMoreHeater } from './firstSitting.js';
+export { type FoundProtocol, findProtocol, listProtocols } from './library.js';
+export { MemoryKeeper } from './MemoryKeeper.js';
+export { nextStep } from './machine.js';
+export {
+  type Allowance,
+  type Definition,
+  type Protocol,
+  type ReadingRole,
+  type Step,
+  definitions,
+  parseProtocol,
+  protocolSchema,
+} from './schema.js';
+export { type Keeper, type WalkOptions, promptUnit, walk } from './walk.js';

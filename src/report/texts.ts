@@ -1,0 +1,288 @@
+import type { Definition } from '../protocols/index.js';
+import type { InstrumentKind } from '../workbook/index.js';
+
+/** Where the heat goes under each definition, as the end of a sentence. */
+const into: Record<Definition, string> = {
+  water: 'the water',
+  'water+vessel': 'water and vessel',
+  'water+vapour': 'water and vapour',
+};
+
+/** Every sentence of the page that is not a caution or a method. Another language is another table of this shape. */
+export const texts = {
+  language: 'en',
+  pageTitle: (lab: string) => `Heating efficiency, ${lab}`,
+  over: 'Report of a heating test',
+  written: (when: string, zone: string) => `Written ${when} (${zone})`,
+  contents: 'In this report',
+  notMeasured: 'not measured',
+  notStated: 'not stated',
+  tableBehind: 'The numbers behind this chart',
+
+  headline: {
+    heading: 'Result',
+    sentence: (setting: string, definition: Definition) => ({
+      before: `On ${setting}, `,
+      after: ` of the metered energy reaches ${into[definition]}`,
+    }),
+    future: 'One future heating: ',
+    coverage: (percent: string) => `Every range is stated at ${percent} coverage.`,
+    conditions: (from: string, to: string, mass: string, runs: string) =>
+      `Heated from ${from} to ${to}, ${mass} of water, ${runs}.`,
+    runs: (n: number) => (n === 1 ? 'one run' : `${n} runs`),
+    spreadAssumed: (mark: string) => `${mark}: the scatter from run to run is assumed, not seen`,
+    nothing: 'There is no figure yet: no run could be counted. What was not counted, and why, stands below.',
+  },
+
+  summary: {
+    heading: 'Efficiency of each setting',
+    caption: 'Efficiency and its ranges',
+    columns: [
+      'Setting',
+      'Efficiency',
+      'Range of the mean',
+      'One future heating',
+      'Runs',
+      'Scatter from run to run',
+    ],
+    spread: (points: string, words: string) => `${points} points, ${words}`,
+    coverage: (percent: string) =>
+      `Ranges of the mean and of one future heating: ${percent} coverage. What stands behind ± is the expanded uncertainty at that coverage, in points of the metered energy.`,
+    definitionsCaption: 'The three definitions side by side',
+    definitionsColumns: ['Setting', 'Into the water', 'Into water and vessel', 'Into water and vapour'],
+    definitionsNote: 'The figure that leads is set in bold; the protocol names it.',
+    chartTitle: 'Efficiency of each setting with its ranges',
+    chartCaption:
+      'Diamond: the mean. Thick bar: where the true mean lies. Thin bar: where the true efficiency of one future heating lies.',
+    axis: 'share of the metered energy, %',
+  },
+
+  balance: {
+    heading: 'Where the energy went',
+    chartTitle: 'Heat balance of each run',
+    caption: 'One bar a run. What is too small to be named inside its bar is named above it.',
+    axis: 'share of the energy that went in, %',
+    names: {
+      water: ['water', 'water'],
+      vapour: ['vapour', 'vapour'],
+      vessel: ['vessel', 'vessel'],
+      'room and rest, not separated': ['room and rest, not separated', 'room and rest'],
+    } as const,
+    note: 'Room and rest are not separated here: that takes a measured cool-down. It is what is left of the energy after the other entries, with all their doubt, and never taken as zero.',
+    noVessel: 'Where a run has no entry for the vessel, its heat is in room and rest.',
+    columns: (unit: string) => [
+      'Run',
+      `Energy in, ${unit}`,
+      'Water',
+      'Vapour',
+      'Vessel',
+      'Room and rest, not separated',
+    ],
+    energyCaption: (unit: string) => `The metered energy, read in more than one way, ${unit}`,
+    energyColumns: [
+      'Run',
+      'Typed at the bench',
+      'From the log',
+      'Counter in the export',
+      'Log less typed',
+      'Counted',
+    ],
+    used: { typed: 'typed', logged: 'log' },
+    within: 'in room and rest',
+    noCounter: 'no counter',
+  },
+
+  courses: {
+    heading: 'Power and temperature against time',
+    power: (unit: string) => `power, ${unit}`,
+    temperature: (unit: string) => `water temperature, ${unit}`,
+    time: 'minutes from switch-on',
+    timeFromLog: 'minutes from the first reading',
+    on: 'on',
+    off: 'off',
+    powerTitle: (run: string) => `Power of run ${run} against time`,
+    temperatureTitle: (run: string) => `Water temperature of run ${run} against time`,
+    noLog: 'no log',
+    noPower: 'No power log was imported for this run.',
+    noTemperature: 'No temperatures are known for this run.',
+    caption: 'Circles: read at the bench. Lines: logged. Dotted: switch-on and switch-off at the bench.',
+    columns: ['Minutes', 'Power', 'Temperature, logged', 'Temperature, bench'],
+    describe: (low: string, high: string) => `From ${low} at the lowest to ${high} at the highest.`,
+  },
+
+  budget: {
+    heading: 'What makes the figures doubtful',
+    doubt: (words: string, share: string) =>
+      `The biggest doubt about the next heating is ${words}: ${share} of the variance.`,
+    doubtOfMean: (words: string, share: string) =>
+      `The biggest part of the doubt of the mean itself is ${words}: ${share}.`,
+    none: 'No source of doubt is on record.',
+    assumed: 'assumed',
+    chartTitle: (setting: string) => `Shares of the doubt of the mean on ${setting}`,
+    others: (n: number) => (n === 1 ? 'one smaller source' : `${n} smaller sources`),
+    columns: ['Source', 'Share', 'Contribution, points', 'Shared by', 'Sensitivity'],
+    scopes: {
+      lab: 'the lab',
+      instrument: 'all readings of the instrument',
+      heater: 'the heater',
+      setting: 'the setting',
+      run: 'one run',
+      reading: 'one reading',
+      'between runs': 'the scatter between runs',
+    },
+    total: 'Standard uncertainty of the mean',
+    metrology: (k: string, degrees: string, basis: string) =>
+      `Coverage factor ${k}; degrees of freedom ${degrees}, ${basis}.`,
+    infinite: 'without limit',
+    assumedNote:
+      'Hatched, and marked assumed: common practice without a source, neither measured nor guaranteed by anyone.',
+  },
+
+  repeatability: {
+    heading: 'Repeatability',
+    chartTitle: (setting: string) => `Runs on ${setting} around their mean`,
+    axis: 'points from the mean',
+    caption: (basis: string) => `Line: the mean. Band: one standard deviation between runs, ${basis}.`,
+    columns: ['Run', 'Efficiency', 'From the mean, points'],
+  },
+
+  instruments: {
+    heading: 'Instruments',
+    columns: ['Instrument', 'Steps', 'Errors known from', 'Next calibration or check'],
+    kinds: {
+      wattmeter: 'wattmeter',
+      thermometer: 'thermometer',
+      scale: 'scale',
+      barometer: 'barometer',
+    } satisfies Record<InstrumentKind, string>,
+    noDue: 'no date on record',
+    points: (name: string) => `Points of the certificate: ${name}`,
+    pointColumns: ['At', 'Correction', 'Expanded uncertainty'],
+    coverageFactor: (k: string) => `Coverage factor of the certificate: ${k}.`,
+    usedIn: (n: number) => (n === 1 ? 'used in one run' : `used in ${n} runs`),
+  },
+
+  readings: {
+    heading: 'Readings',
+    columns: ['What', 'As typed', 'In SI', 'Time', 'Hand', 'Instrument'],
+    run: (id: string, setting: string, zone: string) => `${id}, ${setting}; times in ${zone}`,
+    note: 'Note',
+    choice: 'Choice',
+    mark: 'Mark',
+    skipped: 'left empty',
+  },
+
+  conditions: {
+    heading: 'Conditions',
+    rows: {
+      start: 'Start',
+      water: 'Water',
+      from: 'Water at the start',
+      to: 'Water at the end',
+      rise: 'Rise',
+      room: 'Room',
+      pressure: 'Air pressure',
+      pressureFrom: 'Pressure from',
+      duration: 'Heating time, min:s',
+      power: 'Mean power',
+      voltage: 'Mean voltage',
+      lid: 'Lid',
+      vapour: 'Water lost as vapour',
+      protocol: 'Protocol',
+    },
+    starts: { rest: 'rest start', warm: 'warm start' },
+    weighed: 'weighed',
+    allowed: 'allowance, not weighed',
+    run: 'Run',
+    protocol: (title: string, version: number) => `${title}, version ${version}`,
+  },
+
+  refused: {
+    heading: 'What was not counted, and why',
+    none: 'Every run of this workbook was counted.',
+    columns: ['Run', 'Heater and setting', 'Why it does not count'],
+    unfinished: 'not finished',
+  },
+
+  warnings: {
+    heading: 'Warnings',
+    none: 'There are no warnings.',
+    about: (where: string) => `About ${where}`,
+  },
+
+  digests: {
+    heading: 'Digests of the raw data',
+    intro:
+      'SHA-256 of every imported export, kept byte for byte, and of the protocol as it stood when the run began.',
+    columns: ['Run', 'File', 'Bytes', 'SHA-256'],
+    protocol: (name: string, version: number) => `protocol ${name}, version ${version}`,
+  },
+
+  cautions: {
+    heading: 'Cautions',
+    ofProtocol: (title: string) => `From the protocol ${title}`,
+    general: 'For whoever repeats this test, or uses its figures',
+    list: [
+      'Mains: only through an unopened plug-in meter, behind a residual-current device; dry hands at the plug.',
+      'Hot water and steam scald. A heater that is on is never left alone.',
+      'Battery packs: fuse every string, mind the voltage of cells in series, prevent short circuits, keep every cell within its limits, charge only with what is made for it.',
+      'Food: follow the local code of food safety and check with a probe; no figure of this report replaces that.',
+      'Local codes and licensed practice come first where they differ from this page.',
+    ],
+  },
+
+  method: {
+    heading: 'Method and definitions',
+    terms: [
+      [
+        'Metered energy',
+        'Energy from switch-on to switch-off, stand-by draw included; from the log where there is one, else from the counter as typed. Where both exist they must agree within their uncertainty.',
+      ],
+      [
+        'Into the water',
+        'Heat that stays in the water over the metered energy. The heat is the mass after the heating times the rise of the specific enthalpy from the start reading to the stirred end reading.',
+      ],
+      [
+        'Into water and vapour',
+        'The same with the heat of the vapour: mass lost times the enthalpy of steam at the temperature at which it left, less that of water at the start.',
+      ],
+      [
+        'Into water and vessel',
+        'The same with the heat of the vessel: wetted share times mass times specific heat times rise.',
+      ],
+      [
+        'Room and rest',
+        'Metered energy less all the other entries. Without a measured loss coefficient it is not divided further.',
+      ],
+      ['Mass', 'Weighings are corrected for the buoyancy of air.'],
+      [
+        'Doubt',
+        'Every reading is its indication plus the errors of named sources. A source that several readings share is the same error in all of them, so repeats do not shrink it and it cancels in differences. Contributions are sensitivity times standard uncertainty; they add as squares. Degrees of freedom: Welch and Satterthwaite; coverage factor: Student’s t.',
+      ],
+      [
+        'Runs to a figure',
+        'Mean after Paule and Mandel, its variance after Hartung and Knapp, ranges from a confidence mixture over the variance between runs, with the shared sources on top. One future heating has the scatter of a single run added.',
+      ],
+      [
+        'Few runs',
+        'With one or two runs the scatter is an assumption, labelled so and never zero; such a figure is no ground for signing.',
+      ],
+    ],
+    sourcesTitle: 'Sources',
+    sources: [
+      'JCGM 100:2008, Guide to the expression of uncertainty in measurement (GUM).',
+      'IAPWS R7-97(2012), Industrial Formulation 1997 for water and steam (IAPWS-IF97).',
+      'ISO 2533:1975, Standard atmosphere, for the air pressure at an altitude.',
+      'Allowances and assumed limits: common practice, no source.',
+    ],
+  },
+
+  closing: {
+    heading: 'What this report is not',
+    sentences: [
+      'It makes no claim of accreditation, and no one but the named hands stands for its readings.',
+      'If the data of this workbook are invented, the name of the workbook says so.',
+    ],
+    madeBy: (version: string) => `Made by heatledger ${version}.`,
+  },
+} as const;

@@ -1,0 +1,42 @@
+import { problem } from '../errors/index.js';
+
+export interface Rounded {
+  readonly value: string;
+  readonly uncertainty: string;
+  /** Decimals shown; negative where tens or hundreds are rounded away. */
+  readonly decimals: number;
+}
+
+/**
+ * Rounds an uncertainty to two significant digits (JCGM 100 7.2.6) and the value to the same place. The one function
+ * used wherever a result is shown. An uncertainty of zero is exact by definition and shows the value to six digits.
+ *
+ * Throws `uncertainty-unknown` when the uncertainty is negative or not finite.
+ *
+ * @example
+ * roundToUncertainty(0.56321, 0.01249) // => { value: '0.563', uncertainty: '0.012', decimals: 3 }
+ * roundToUncertainty(1234.5, 0.0997).uncertainty // => '0.10'
+ * roundToUncertainty(123456, 3210).value // => '123500'
+ */
+export function roundToUncertainty(value: number, uncertainty: number): Rounded {
+  if (!Number.isFinite(uncertainty) || uncertainty < 0) {
+    throw problem('uncertainty-unknown', { source: 'the result', got: String(uncertainty) });
+  }
+  if (!Number.isFinite(value)) throw problem('value-not-finite', { what: 'A result', got: String(value) });
+  if (uncertainty === 0)
+    return { value: String(Number(value.toPrecision(6))), uncertainty: '0', decimals: 0 };
+  // Two digits by way of the exponent form, so that 0.0997 becomes 0.10 and not 0.100.
+  const exponent = Number(uncertainty.toExponential(1).split('e')[1]);
+  const decimals = 1 - exponent;
+  return { value: toDecimals(value, decimals), uncertainty: toDecimals(uncertainty, decimals), decimals };
+}
+
+/** Fixed decimals, also to tens and hundreds; never "-0". */
+function toDecimals(value: number, decimals: number): string {
+  if (decimals >= 0) {
+    const text = value.toFixed(Math.min(decimals, 100));
+    return Number(text) === 0 ? text.replace('-', '') : text;
+  }
+  const step = 10 ** -decimals;
+  return String(Math.round(value / step) * step + 0);
+}

@@ -1,0 +1,109 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { z } from 'zod';
+import { problem } from '../errors/index.js';
+import { atomicWrite } from './atomicWrite.js';
+import { isWorkbook, paths } from './paths.js';
+import { parseRecord, readRecord, yamlText } from './readRecord.js';
+import { type Heater, heaterSchema } from './schemas/heater.js';
+import { type Instrument, instrumentSchema } from './schemas/instrument.js';
+import { journalEntrySchema } from './schemas/journalEntry.js';
+import { type WorkbookFile, workbookSchema } from './schemas/workbookFile.js';
+
+/** A lab's records as they lie on disk, read and checked. */
+export interface Workbook {
+  readonly dir: string;
+  readonly settings: WorkbookFile;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  readonly heaters: ReadonlyMap<string, Heater>;
+}
+
+/**
+ * Reads a workbook: settings, instruments and heaters, each checked by its schema. Runs are read one by one where
+ * they are needed. Changes nothing on disk.
+ */
+export function openWorkbook(dir: string): Workbook {
+  if (!isWorkbook(dir)) {
+    throw problem(
+      'workbook-missing',
+      { dir },
+      { file: dir },
+      'Name one with --workbook DIR, or begin one with: heatledger test',
+    );
+  }
+  return {
+    dir,
+    settings: readRecord(paths.settings(dir), workbookSchema),
+    instruments: readAll(paths.instruments(dir), instrumentSchema),
+    heaters: readAll(paths.heaters(dir), heaterSchema),
+  };
+}
+
+function readAll<S extends z.ZodType<{ id: string }>>(folder: string, schema: S): Map<string, z.output<S>> {
+  const records = new Map<string, z.output<S>>();
+  if (!existsSync(folder)) return records;
+  for (const name of readdirSync(folder)
+    .filter((each) => /\.ya?ml$/.test(each))
+    .sort()) {
+    const file = join(folder, name);
+    const record = readRecord(file, schema);
+    const expected = basename(name).replace(/\.ya?ml$/, '');
+    if (record.id !== expected)
+      throw problem('record-misnamed', { got: record.id, expected }, { file, key: 'id' });
+    records.set(record.id, record);
+  }
+  return records;
+}
+
+const schemas = {
+  workbook: workbookSchema,
+  instrument: instrumentSchema,
+  heater: heaterSchema,
+  'journal-entry': journalEntrySchema,
+} as const;
+
+/** JSON Schema of each kind of record, as a person writes it, for editors. */
+export function jsonSchemas(): Record<string, unknown> {
+  const entries = Object.entries(schemas).map(([name, schema]) => [
+    name,
+    z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }),
+  ]);
+  return Object.fromEntries(entries) as Record<string, unknown>;
+}
+
+/** A record as a person writes it: quantities as text with their units. */
+export type RawRecord = Record<string, unknown>;
+
+/** Makes a workbook folder with its settings; refuses to touch one that is there. */
+export function createWorkbook(dir: string, settings: RawRecord): Workbook {
+  if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
+  for (const [name, schema] of Object.entries(jsonSchemas())) {
+    atomicWrite(join(paths.schemas(dir), `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
+  }
+  writeRecord(paths.settings(dir), settings, workbookSchema, './schemas/workbook.schema.json');
+  return openWorkbook(dir);
+}
+
+/** Adds or replaces an instrument; checked before a byte is written. */
+export function saveInstrument(dir: string, raw: RawRecord): Instrument {
+  const file = join(paths.instruments(dir), `${String(raw.id)}.yaml`);
+  return writeRecord(file, raw, instrumentSchema, '../schemas/instrument.schema.json');
+}
+
+/** Adds or replaces a heater; checked before a byte is written. */
+export function saveHeater(dir: string, raw: RawRecord): Heater {
+  const file = join(paths.heaters(dir), `${String(raw.id)}.yaml`);
+  return writeRecord(file, raw, heaterSchema, '../schemas/heater.schema.json');
+}
+
+function writeRecord<S extends z.ZodType>(
+  file: string,
+  raw: RawRecord,
+  schema: S,
+  schemaPath: string,
+): z.output<S> {
+  const text = `# yaml-language-server: $schema=${schemaPath}\n${yamlText(raw)}`;
+  const record = parseRecord(text, schema, file);
+  atomicWrite(file, text);
+  return record;
+}

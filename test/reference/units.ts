@@ -1,0 +1,87 @@
+import type { QuantityKind } from '../../src/units/index.js';
+
+/** One of a unit in the SI unit of its kind, typed from the source beside it. */
+export const conversions: readonly { kind: QuantityKind; unit: string; si: number; source: string }[] = [
+  {
+    kind: 'mass',
+    unit: 'lb',
+    si: 0.45359237,
+    source: 'international agreement of 1959; NIST SP 811 (2008), B.8',
+  },
+  { kind: 'mass', unit: 'oz', si: 0.028349523125, source: 'NIST SP 811 (2008), B.8' },
+  {
+    kind: 'energy',
+    unit: 'cal_IT',
+    si: 4.1868,
+    source: 'Int. Conf. Properties of Steam, 1956; NIST SP 811 (2008)',
+  },
+  { kind: 'energy', unit: 'cal_th', si: 4.184, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'energy', unit: 'kcal_IT', si: 4186.8, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'energy', unit: 'kcal_th', si: 4184, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'energy', unit: 'Btu', si: 1055.05585262, source: 'NIST SP 811 (2008), B.8, footnote on Btu_IT' },
+  {
+    kind: 'energy',
+    unit: 'Btu_th',
+    si: 1054.3502644888888,
+    source: '4.184 J/(g K) x 1 lb x 5/9 K; SP 811 prints 1054.350',
+  },
+  { kind: 'energy', unit: 'Wh', si: 3600, source: 'SI brochure, 9th edition, table 8: 1 h = 3600 s' },
+  { kind: 'energy', unit: 'kWh', si: 3_600_000, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'energy', unit: 'US therm', si: 105_480_400, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'energy', unit: 'EC therm', si: 105_506_000, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'specificHeat', unit: 'Btu/(lb °F)', si: 4186.8, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'power', unit: 'Btu/h', si: 0.29307107017222, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'power', unit: 'hp', si: 745.69987158227, source: '550 ft lbf/s; NIST SP 811 (2008), B.8' },
+  { kind: 'volume', unit: 'US gal', si: 0.003785411784, source: '231 cubic inches; NIST SP 811 (2008), B.8' },
+  { kind: 'volume', unit: 'imp gal', si: 0.00454609, source: 'NIST SP 811 (2008), B.8' },
+  {
+    kind: 'volume',
+    unit: 'US fl oz',
+    si: 2.95735295625e-5,
+    source: '1/128 US gallon; NIST SP 811 (2008), B.8',
+  },
+  {
+    kind: 'volume',
+    unit: 'imp fl oz',
+    si: 2.84130625e-5,
+    source: '1/160 imperial gallon; NIST SP 811 (2008), B.8',
+  },
+  { kind: 'volume', unit: 'ft³', si: 0.028316846592, source: '0.3048³ m³; NIST SP 811 (2008), B.8' },
+  { kind: 'volume', unit: 'in³', si: 1.6387064e-5, source: '0.0254³ m³; NIST SP 811 (2008), B.8' },
+  {
+    kind: 'length',
+    unit: 'in',
+    si: 0.0254,
+    source: 'international agreement of 1959; NIST SP 811 (2008), B.8',
+  },
+  { kind: 'length', unit: 'ft', si: 0.3048, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'length', unit: 'yd', si: 0.9144, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'length', unit: 'mi', si: 1609.344, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'pressure', unit: 'atm', si: 101_325, source: '10th CGPM, 1954; NIST SP 811 (2008), B.8' },
+  { kind: 'pressure', unit: 'bar', si: 100_000, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'pressure', unit: 'psi', si: 6894.757293168, source: 'NIST SP 811 (2008), B.8' },
+  {
+    kind: 'pressure',
+    unit: 'mmHg',
+    si: 133.322387415,
+    source: '13.5951 x 9.80665 Pa; NIST SP 811 (2008), B.8',
+  },
+  { kind: 'pressure', unit: 'inHg', si: 3386.388640341, source: '25.4 mmHg; NIST SP 811 (2008), B.8' },
+  { kind: 'charge', unit: 'Ah', si: 3600, source: 'NIST SP 811 (2008), B.8' },
+  { kind: 'temperatureDifference', unit: '°F', si: 5 / 9, source: 'NIST SP 811 (2008), B.8' },
+];
+
+/** Fahrenheit and Celsius: t/°C = (t/°F − 32)/1.8, NIST SP 811 (2008), B.8; 145 and 161 °F as ninths of a degree. */
+export const fahrenheitCelsius: readonly (readonly [degF: number, degC: number])[] = [
+  [-459.67, -273.15],
+  [-40, -40],
+  [32, 0],
+  [59, 15],
+  [60, 140 / 9],
+  [68, 20],
+  [77, 25],
+  [145, 565 / 9],
+  [161, 645 / 9],
+  [194, 90],
+  [212, 100],
+];
