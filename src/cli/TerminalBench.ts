@@ -1,6 +1,7 @@
 import { type Interface, createInterface } from 'node:readline';
 import type { Bench, Question } from '../protocols/index.js';
 import { formatDuration } from '../units/index.js';
+import { wrapped } from './wrapped.js';
 
 /**
  * A bench at a terminal: one question at a time, the unit and the plausible range beside it, a default in brackets,
@@ -97,7 +98,7 @@ export function promptOf(question: Question, now = Date.now()): string {
   const inside =
     question.range ??
     question.unit ??
-    question.options?.join(', ') ??
+    optionsText(question.options) ??
     (question.kind === 'yes-no' ? 'yes, no' : '');
   const beside = inside === '' ? '' : ` (${inside})`;
   const fallback = question.kind === 'yes-no' ? 'yes' : question.default;
@@ -107,25 +108,8 @@ export function promptOf(question: Question, now = Date.now()): string {
   return `${timer}${text}${beside}${bracket}${end}`;
 }
 
-/** Breaks a long line at blanks, keeping its indent. */
-export function wrapped(line: string, columns: number): string {
-  const width = Math.max(30, Math.min(columns, 100) - 1);
-  if (line.length <= width) return line;
-  const indent = /^\s*(- )?/.exec(line)?.[0].length ?? 0;
-  const out: string[] = [];
-  let current = '';
-  for (const word of line.split(' ')) {
-    if (current !== '' && current.length + 1 + word.length > width && current.trim() !== '') {
-      out.push(current);
-      current = ' '.repeat(indent) + word;
-    } else
-      current =
-        current === '' && out.length === 0 && word === ''
-          ? ' '
-          : current === ''
-            ? word
-            : `${current} ${word}`;
-  }
-  out.push(current);
-  return out.join('\n');
+/** All options where they are few, else the first ones; ? lists them all. */
+function optionsText(options: readonly string[] | undefined): string | undefined {
+  if (options === undefined || options.join(', ').length <= 45) return options?.join(', ');
+  return `${options.slice(0, 3).join(', ')}, ...`;
 }

@@ -2,6 +2,7 @@ import yargs, { type Argv } from 'yargs';
 import { HeatledgerError, problem } from '../errors/index.js';
 import { commandTable } from './commandTable.js';
 import type { Outcome } from './Outcome.js';
+import { wrapped } from './wrapped.js';
 
 /** A command of the program: `handler` calls one function and returns data; it neither prints nor exits. */
 export interface Command {
@@ -25,6 +26,11 @@ const modules: Record<string, () => Promise<{ command: Command }>> = {
  * errors included.
  */
 export async function runCommand(args: readonly string[], version: string): Promise<number> {
+  // A reader that has seen enough, such as head, closes the pipe: that is no fault.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    throw error;
+  });
   // Known before parsing, so that a wrong option is reported in JSON too.
   const json = args.includes('--json');
   let outcome: Outcome | null = null;
@@ -89,17 +95,26 @@ function print(outcome: Outcome | null, json: boolean): number {
   if (outcome === null) return 0;
   if (json) process.stdout.write(`${JSON.stringify(outcome.data, null, 2)}\n`);
   else {
-    for (const line of outcome.lines) process.stdout.write(`${line}\n`);
-    for (const warning of outcome.warnings ?? []) process.stderr.write(`! ${warning}\n`);
+    for (const line of outcome.lines) process.stdout.write(`${fitted(line, process.stdout)}\n`);
+    for (const warning of outcome.warnings ?? []) process.stderr.write(`${fitted(`Note: ${warning}`, process.stderr)}\n`);
   }
   return outcome.exitCode ?? 0;
+}
+
+/** Lines break at blanks on a terminal and stay whole in a pipe. */
+function fitted(text: string, stream: NodeJS.WriteStream): string {
+  if (!stream.isTTY) return text;
+  return text
+    .split('\n')
+    .map((line) => wrapped(line, stream.columns ?? 80))
+    .join('\n');
 }
 
 function complain(error: unknown, json: boolean): number {
   const known = error instanceof HeatledgerError ? error : systemError(error);
   if (known === null) throw error;
   if (json) process.stdout.write(`${JSON.stringify({ error: known.toJSON() }, null, 2)}\n`);
-  else process.stderr.write(`${known.toText()}\n`);
+  else process.stderr.write(`${fitted(known.toText(), process.stderr)}\n`);
   return 1;
 }
 

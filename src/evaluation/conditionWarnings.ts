@@ -37,6 +37,13 @@ export function conditionWarnings(
       'More than all of the metered energy would have reached the water. Look for a wrong reading.',
     );
   }
+  const rated = context.heater.ratedPower;
+  if (rated !== undefined && conditions.meanPowerW > 1.25 * rated) {
+    const watts = (power: number) => formatQuantity(power, 'power', 'W', 0);
+    warnings.push(
+      `The mean power would have been ${watts(conditions.meanPowerW)}, the heater is rated at ${watts(rated)}. Look for a wrong time or energy.`,
+    );
+  }
   if (context.protocol.start === 'rest' && conditions.startK > 273.15 + 45) {
     warnings.push('The water was hot at the start: a rest start begins with cold water and a cold body.');
   }

@@ -1,7 +1,8 @@
 import { type Definition, definitions } from '../protocols/index.js';
-import { type PooledRuns, poolRuns, welchSatterthwaite } from '../statistics/index.js';
-import { type Sensitivity, sensitivities } from '../uncertainty/index.js';
+import type { PooledRuns } from '../statistics/index.js';
+import type { Sensitivity } from '../uncertainty/index.js';
 import type { Quantity } from '../uncertainty/index.js';
+import { type Pooled, contribution, poolQuantities } from './poolQuantities.js';
 import type { Figure, FigureBudgetRow, RunEvaluation } from './types.js';
 
 /** Spread from run to run where too few runs say it: common practice, no source. */
@@ -13,13 +14,6 @@ export interface SpreadAssumption {
   /** Where it comes from, in words. */
   readonly words: string;
 }
-
-const isFresh = (part: Sensitivity): boolean =>
-  part.source.scope === 'run' || part.source.scope === 'reading';
-const contribution = (part: Sensitivity): number =>
-  Math.abs(part.sensitivity) * part.source.standardUncertainty;
-const rootSum = (values: readonly number[]): number =>
-  Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0));
 
 /**
  * Pools the runs of one heater, setting and protocol into a figure: what is fresh in each run goes through the
@@ -34,7 +28,7 @@ export function evaluateFigure(
   const first = runs[0];
   const quantities = runs.map((run) => run.quantities[definition]);
   if (!first || quantities.some((quantity) => quantity === null)) return null;
-  const pooled = pool(quantities as Quantity[], spread.relative, coverage);
+  const pooled = poolQuantities(quantities as Quantity[], spread.relative, coverage);
   const n = runs.length;
   return {
     heater: first.heater,
@@ -60,57 +54,8 @@ export function evaluateFigure(
     runs,
     definitions: sideBySide(runs, spread, coverage),
     mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
-    warnings: figureWarnings(runs, pooled.result),
+    warnings: figureWarnings(runs, pooled),
   };
-}
-
-interface Pooled {
-  readonly result: PooledRuns;
-  readonly shared: readonly Sensitivity[];
-  readonly fresh: readonly Sensitivity[];
-  readonly assumedVariance: number;
-}
-
-function pool(quantities: readonly Quantity[], relativeSpread: number, coverage: number): Pooled {
-  const parts = quantities.map((quantity) => sensitivities(quantity));
-  const values = quantities.map((quantity) => quantity.value);
-  const uncertainties = parts.map((list) => rootSum(list.filter(isFresh).map(contribution)));
-  const typical = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const assumedSpread = relativeSpread * Math.abs(typical);
-  const noShared = { u: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };
-  // The weights don't depend on what is shared: a first round gives them, and they give the shared part.
-  const weights = poolRuns({ values, uncertainties, shared: noShared, coverage, assumedSpread }).weights;
-  const weighted = combine(parts, weights);
-  const shared = weighted.filter((part) => !isFresh(part));
-  const components = shared.map((part) => ({
-    u: contribution(part),
-    degreesOfFreedom: part.source.degreesOfFreedom,
-  }));
-  const u = rootSum(components.map((component) => component.u));
-  const degreesOfFreedom = u > 0 ? welchSatterthwaite(components) : Number.POSITIVE_INFINITY;
-  const result = poolRuns({
-    values,
-    uncertainties,
-    shared: { u, degreesOfFreedom },
-    coverage,
-    assumedSpread,
-  });
-  const squares = weights.reduce((sum, weight) => sum + weight ** 2, 0);
-  return { result, shared, fresh: weighted.filter(isFresh), assumedVariance: squares * assumedSpread ** 2 };
-}
-
-/** Sensitivities of the weighted mean: shared sources add up over the runs, fresh ones stay by themselves. */
-function combine(parts: readonly Sensitivity[][], weights: readonly number[]): Sensitivity[] {
-  const byId = new Map<string, { source: Sensitivity['source']; sensitivity: number }>();
-  parts.forEach((list, run) => {
-    for (const part of list) {
-      const weighted = part.sensitivity * (weights[run] as number);
-      const known = byId.get(part.source.id);
-      if (known) known.sensitivity += weighted;
-      else byId.set(part.source.id, { source: part.source, sensitivity: weighted });
-    }
-  });
-  return [...byId.values()];
 }
 
 /**
@@ -143,6 +88,13 @@ function budgetOf(pooled: Pooled): FigureBudgetRow[] {
       instrument: part.source.instrument ?? null,
     });
   const rows = pooled.shared.map(ofPart);
+  if (pooled.common > 0) {
+    rows.push(
+      row('common-rounding', 'steps of the displays, the same in every run', pooled.common, {
+        scope: 'setting',
+      }),
+    );
+  }
   if (pooled.result.varianceHK !== null) {
     rows.push(
       row(
@@ -170,14 +122,19 @@ function sideBySide(
   const entries = definitions.map((definition) => {
     const quantities = runs.map((run) => run.quantities[definition]);
     if (quantities.some((quantity) => quantity === null)) return [definition, null] as const;
-    const { result } = pool(quantities as Quantity[], spread.relative, coverage);
+    const { result } = poolQuantities(quantities as Quantity[], spread.relative, coverage);
     return [definition, { value: result.mean, interval: result.interval }] as const;
   });
   return Object.fromEntries(entries) as Figure['definitions'];
 }
 
-function figureWarnings(runs: readonly RunEvaluation[], pooled: PooledRuns): string[] {
+function figureWarnings(runs: readonly RunEvaluation[], { result: pooled, common }: Pooled): string[] {
   const warnings: string[] = [];
+  if (common > 0) {
+    warnings.push(
+      'The runs agree better than the steps of the displays allow: the same rounding in every run is counted as shared.',
+    );
+  }
   const lids = new Set(runs.map((run) => run.conditions.lid));
   if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
   const waters = runs.map((run) => run.conditions.waterKg);

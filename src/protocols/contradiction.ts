@@ -21,7 +21,11 @@ export function readingsWith(
 
 type Rule = (si: number, earlier: (role: ReadingRole) => ReadingRecord | null) => string | null;
 
-const shown = (reading: ReadingRecord): string => `"${reading.typed}" (${reading.value} ${reading.unit})`;
+/** What was typed, and what it was read as where that differs. */
+function shown(reading: ReadingRecord): string {
+  const read = `${reading.value} ${reading.unit}`;
+  return reading.typed === read ? read : `"${reading.typed}", read as ${read}`;
+}
 
 /** What each reading may not contradict. A scale's last digit may wander, so a little is forgiven at the end. */
 const rules: Partial<Record<ReadingRole, Rule>> = {

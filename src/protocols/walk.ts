@@ -1,6 +1,6 @@
 import { HeatledgerError } from '../errors/index.js';
 import { type Log, describeLog } from '../logs/index.js';
-import { type TypedQuantity, displayUnit, formatQuantity } from '../units/index.js';
+import { type QuantityKind, type TypedQuantity, displayUnit, formatQuantity, toUnit } from '../units/index.js';
 import type { NewEntry, RunRecord } from '../workbook/index.js';
 import { type LogRole, attachEntry, readBytes, readyExport } from './attach.js';
 import type { Bench, Question } from './Bench.js';
@@ -96,7 +96,7 @@ async function ask(options: WalkOptions, step: Step): Promise<'next' | 'pause' |
       if (before === null) bench.say('This is the first step.');
       else {
         keeper.append({ event: 'back', step: before.id, ...stamp(options) });
-        bench.say('Going back one step. What was kept stays legible in the journal.');
+        bench.say('Going back one step. What was kept stays legible in the records.');
         return before;
       }
     } else if (await take(options, step, question, typed)) {
@@ -171,8 +171,13 @@ async function which(
 function keepDone(options: WalkOptions, step: Step): boolean {
   const event = step.kind === 'acknowledge' || step.kind === 'confirm' ? step.kind : 'mark';
   options.keeper.append({ event, step: step.id, ...stamp(options) });
-  if (event === 'mark') options.bench.kept(`kept ${options.bench.now().toISOString().slice(11, 19)} UTC`);
+  if (event === 'mark') options.bench.kept(`kept ${clockText(options.bench.now(), options.zone)}`);
   return true;
+}
+
+/** Time of day where the bench stands. */
+function clockText(at: Date, zone: string): string {
+  return new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeStyle: 'medium' }).format(at);
 }
 
 function keepText(options: WalkOptions, step: Step, question: Question, text: string): boolean {
@@ -225,7 +230,13 @@ function keepQuantity(options: WalkOptions, step: Step, quantity: TypedQuantity)
     ...(instrument !== undefined ? { instrument } : {}),
   });
   const unit = promptUnit(step, options.units);
-  const other = quantity.unit === unit ? '' : ` = ${formatQuantity(quantity.si, step.quantity, unit)}`;
+  const other = quantity.unit === unit ? '' : ` = ${formatQuantity(quantity.si, step.quantity, unit, decimalsOf(quantity.si, step.quantity, unit))}`;
   options.bench.kept(`kept ${formatQuantity(quantity.si, step.quantity, quantity.unit)}${other}`);
   return true;
+}
+
+/** Five digits are enough to see that a unit was read right. */
+function decimalsOf(si: number, kind: QuantityKind, unit: string): number {
+  const shown = Math.abs(toUnit(si, kind, unit));
+  return shown === 0 ? 0 : Math.min(6, Math.max(0, 4 - Math.floor(Math.log10(shown))));
 }

@@ -13,6 +13,7 @@ import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
 import type { Command } from '../runCommand.js';
 import { csvOf } from '../views/figureCsv.js';
 import { figureData } from '../views/figureData.js';
+import { figureTable } from '../views/figureTable.js';
 
 interface Args extends CommonArgs {
   readonly heater?: string;
@@ -66,7 +67,7 @@ function refusals(evaluation: WorkbookEvaluation): string[] {
 }
 
 function resultLines(evaluation: WorkbookEvaluation, detail: boolean): string[] {
-  const lines: string[] = [];
+  const lines: string[] = evaluation.figures.length > 1 ? figureTable(evaluation.figures) : [];
   for (const figure of evaluation.figures) {
     if (lines.length > 0) lines.push('');
     lines.push(`${figure.heater.name}, ${settingName(figure)}`);

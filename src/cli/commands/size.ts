@@ -79,7 +79,7 @@ export const command: Command = {
     const sizing = sizeFromFigure(figure, load, supply);
     return {
       data: sizingData(figure, sizing),
-      lines: sizingLines(figure, load, sizing, supply),
+      lines: sizingLines(figure, load, sizing, supply, units),
       warnings: sizing.warnings,
     };
   },
@@ -139,12 +139,15 @@ function sizingData(figure: Figure, sizing: Sizing): unknown {
   };
 }
 
-function sizingLines(figure: Figure, load: Load, sizing: Sizing, supply: CellSupply | null): string[] {
-  const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', joules >= 3.6e6 ? 2 : 3);
+function sizingLines(figure: Figure, load: Load, sizing: Sizing, supply: CellSupply | null, units: 'si' | 'us'): string[] {
+  const decimals = sizing.energyJ.value >= 3.6e6 ? 2 : 3;
+  const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', decimals);
+  const mass = formatQuantity(load.massKg, 'mass', displayUnit('mass', units), 1).replace(/\.0 /, ' ');
+  const temperature = (kelvin: number) => formatQuantity(kelvin, 'temperature', displayUnit('temperature', units), 1).replace(/\.0 /, ' ');
   const [low, high] = sizing.energyJ.interval;
   const what = load.specificHeat === null ? 'water' : 'load';
   const lines = [
-    `${formatQuantity(load.massKg, 'mass', 'kg')} of ${what} from ${formatQuantity(load.startK, 'temperature', '°C')} to ${formatQuantity(load.endK, 'temperature', '°C')} with ${figure.heater.name}, ${figure.setting}:`,
+    `${mass} of ${what} from ${temperature(load.startK)} to ${temperature(load.endK)} with ${figure.heater.name}, ${figure.setting}:`,
     `  about ${kWh(sizing.energyJ.value)} at the socket, most likely ${kWh(low).replace(/ kWh$/, '')} to ${kWh(high)}`,
   ];
   if (sizing.cells && supply) {
