@@ -1,7 +1,7 @@
 import { type Definition, definitions } from '../protocols/index.js';
-import type { PooledRuns } from '../statistics/index.js';
 import type { Sensitivity } from '../uncertainty/index.js';
 import type { Quantity } from '../uncertainty/index.js';
+import { commonRounding } from './commonRounding.js';
 import { type Pooled, contribution, poolQuantities } from './poolQuantities.js';
 import type { Figure, FigureBudgetRow, RunEvaluation } from './types.js';
 
@@ -28,7 +28,7 @@ export function evaluateFigure(
   const first = runs[0];
   const quantities = runs.map((run) => run.quantities[definition]);
   if (!first || quantities.some((quantity) => quantity === null)) return null;
-  const pooled = poolQuantities(quantities as Quantity[], spread.relative, coverage);
+  const pooled = poolQuantities(quantities as Quantity[], spread.relative, coverage, commonRounding(runs));
   const n = runs.length;
   return {
     heater: first.heater,
@@ -88,13 +88,9 @@ function budgetOf(pooled: Pooled): FigureBudgetRow[] {
       instrument: part.source.instrument ?? null,
     });
   const rows = pooled.shared.map(ofPart);
-  if (pooled.common > 0) {
-    rows.push(
-      row('common-rounding', 'steps of the displays, the same in every run', pooled.common, {
-        scope: 'setting',
-      }),
-    );
-  }
+  rows.push(
+    ...pooled.common.map(({ name, u }, i) => row(`common-rounding:${i + 1}`, name, u, { scope: 'setting' })),
+  );
   if (pooled.result.varianceHK !== null) {
     rows.push(
       row(
@@ -122,19 +118,19 @@ function sideBySide(
   const entries = definitions.map((definition) => {
     const quantities = runs.map((run) => run.quantities[definition]);
     if (quantities.some((quantity) => quantity === null)) return [definition, null] as const;
-    const { result } = poolQuantities(quantities as Quantity[], spread.relative, coverage);
+    const { result } = poolQuantities(
+      quantities as Quantity[],
+      spread.relative,
+      coverage,
+      commonRounding(runs),
+    );
     return [definition, { value: result.mean, interval: result.interval }] as const;
   });
   return Object.fromEntries(entries) as Figure['definitions'];
 }
 
-function figureWarnings(runs: readonly RunEvaluation[], { result: pooled, common }: Pooled): string[] {
+function figureWarnings(runs: readonly RunEvaluation[], { result: pooled }: Pooled): string[] {
   const warnings: string[] = [];
-  if (common > 0) {
-    warnings.push(
-      'The runs agree better than the steps of the displays allow: the same rounding in every run is counted as shared.',
-    );
-  }
   const lids = new Set(runs.map((run) => run.conditions.lid));
   if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
   const waters = runs.map((run) => run.conditions.waterKg);

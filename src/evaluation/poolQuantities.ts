@@ -1,20 +1,27 @@
-import { type PooledRuns, chiSquaredCdf, poolRuns, welchSatterthwaite } from '../statistics/index.js';
+import { type PooledRuns, poolRuns, welchSatterthwaite } from '../statistics/index.js';
 import { type Quantity, type Sensitivity, sensitivities } from '../uncertainty/index.js';
 
-const isFresh = (part: Sensitivity): boolean =>
-  part.source.scope === 'run' || part.source.scope === 'reading';
+const isFreshIn =
+  (common: ReadonlyMap<string, string>) =>
+  (part: Sensitivity): boolean =>
+    (part.source.scope === 'run' || part.source.scope === 'reading') && !common.has(part.source.id);
 /** Part of a quantity's standard uncertainty that one source makes. */
 export const contribution = (part: Sensitivity): number =>
   Math.abs(part.sensitivity) * part.source.standardUncertainty;
 const rootSum = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0));
 
+export interface CommonRow {
+  readonly name: string;
+  readonly u: number;
+}
+
 /** The runs of one setting pooled, with the parts its budget is made of. */
 export interface Pooled {
   readonly result: PooledRuns;
   readonly shared: readonly Sensitivity[];
-  /** Rounding that the runs seem to share, 0 where they don't. */
-  readonly common: number;
+  /** Rounding that the runs share because their displays showed the same digits. */
+  readonly common: readonly CommonRow[];
   readonly fresh: readonly Sensitivity[];
   readonly assumedVariance: number;
 }
@@ -24,7 +31,9 @@ export function poolQuantities(
   quantities: readonly Quantity[],
   relativeSpread: number,
   coverage: number,
+  commonIds: ReadonlyMap<string, string> = new Map(),
 ): Pooled {
+  const isFresh = isFreshIn(commonIds);
   const parts = quantities.map((quantity) => sensitivities(quantity));
   const values = quantities.map((quantity) => quantity.value);
   const uncertainties = parts.map((list) => rootSum(list.filter(isFresh).map(contribution)));
@@ -34,13 +43,13 @@ export function poolQuantities(
   // The weights don't depend on what is shared: a first round gives them, and they give the shared part.
   const weights = poolRuns({ values, uncertainties, shared: noShared, coverage, assumedSpread }).weights;
   const weighted = combine(parts, weights);
-  const shared = weighted.filter((part) => !isFresh(part));
+  const shared = weighted.filter((part) => !isFresh(part) && !commonIds.has(part.source.id));
   const components = shared.map((part) => ({
     u: contribution(part),
     degreesOfFreedom: part.source.degreesOfFreedom,
   }));
-  const common = commonRounding(values, uncertainties, weights, assumedSpread);
-  if (common > 0) components.push({ u: common, degreesOfFreedom: Number.POSITIVE_INFINITY });
+  const common = commonRows(weighted, commonIds);
+  components.push(...common.map(({ u }) => ({ u, degreesOfFreedom: Number.POSITIVE_INFINITY })));
   const u = rootSum(components.map((component) => component.u));
   const degreesOfFreedom = u > 0 ? welchSatterthwaite(components) : Number.POSITIVE_INFINITY;
   const result = poolRuns({
@@ -60,34 +69,17 @@ export function poolQuantities(
   };
 }
 
-/** Runs that agree so well by chance less often than this are taken to share their rounding. */
-const AGREEMENT_PROBABILITY = 0.1;
-
-/**
- * Fresh errors are independent from run to run only while the readings move: a counter with coarse steps shows the
- * same digits in every run, and its rounding is then one and the same error. Where runs agree much better than their
- * own doubts allow, those doubts are counted once more as shared, so that repeats don't shrink them. Zero otherwise.
- */
-function commonRounding(
-  values: readonly number[],
-  uncertainties: readonly number[],
-  weights: readonly number[],
-  assumedSpread: number,
-): number {
-  if (values.length < 2) return 0;
-  const { birgeRatio } = poolRuns({
-    values,
-    uncertainties,
-    shared: { u: 0, degreesOfFreedom: Number.POSITIVE_INFINITY },
-    coverage: 0.95,
-    assumedSpread,
-  });
-  if (birgeRatio === null) return 0;
-  const degrees = values.length - 1;
-  if (chiSquaredCdf(degrees * birgeRatio ** 2, degrees) >= AGREEMENT_PROBABILITY) return 0;
-  return Math.sqrt(
-    weights.reduce((sum, weight, run) => sum + weight * (uncertainties[run] as number) ** 2, 0),
-  );
+/** Step errors that show the same digits in every run: one error under each name, its parts added up with their signs. */
+function commonRows(parts: readonly Sensitivity[], common: ReadonlyMap<string, string>): CommonRow[] {
+  const byName = new Map<string, number>();
+  for (const part of parts) {
+    const name = common.get(part.source.id);
+    if (name === undefined) continue;
+    // Before and after of a counter are two errors; each is one over the runs.
+    const key = `${name}\n${part.source.id.replace(/^run:[^:]+:/, '').replace(/^\d+:/, '')}`;
+    byName.set(key, (byName.get(key) ?? 0) + part.sensitivity * part.source.standardUncertainty);
+  }
+  return [...byName].map(([key, u]) => ({ name: key.split('\n')[0] as string, u: Math.abs(u) }));
 }
 
 /** Sensitivities of the weighted mean: shared sources add up over the runs, fresh ones stay by themselves. */

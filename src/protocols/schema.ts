@@ -78,7 +78,7 @@ const readingStep = z
     return { ...step, lowestSi: lowest, highestSi: highest };
   });
 
-const stepSchema = z.union([
+const stepSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...common, kind: z.literal('acknowledge'), show: z.literal('cautions').optional() }),
   z.strictObject({ ...common, kind: z.literal('confirm'), refusal: textField }),
   z.strictObject({
@@ -136,7 +136,11 @@ const allowanceSchema = z
     try {
       const width = readQuantity(allowance.halfWidth, { kind, unit: units[kind] as string }).si;
       if (!(width > 0))
-        context.addIssue({ code: 'custom', path: ['halfWidth'], message: 'must be more than zero' });
+        context.addIssue({
+          code: 'custom',
+          path: ['halfWidth'],
+          message: 'the half-width must be more than zero',
+        });
       return { ...allowance, relative, halfWidthSi: width };
     } catch (error) {
       context.addIssue({ code: 'custom', path: ['halfWidth'], message: (error as Error).message });
@@ -166,7 +170,11 @@ export const protocolSchema = z
       minimumRise: positiveField('temperatureDifference', 'K', 'least rise'),
       maximumEnd: quantityField('temperature', '°C', 'highest end'),
       minimumRuns: z.number().int().min(1),
-      maximumRestDifference: positiveField('temperatureDifference', 'K', 'body against room at the start'),
+      maximumRestDifference: positiveField(
+        'temperatureDifference',
+        'K',
+        'difference of body and room at the start',
+      ),
     }),
     cautions: z.array(textField).min(1),
     allowances: z.array(allowanceSchema).default([]),

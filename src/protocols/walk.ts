@@ -1,6 +1,12 @@
 import { HeatledgerError } from '../errors/index.js';
 import { type Log, describeLog } from '../logs/index.js';
-import { type QuantityKind, type TypedQuantity, displayUnit, formatQuantity, toUnit } from '../units/index.js';
+import {
+  type QuantityKind,
+  type TypedQuantity,
+  displayUnit,
+  formatQuantity,
+  toUnit,
+} from '../units/index.js';
 import type { NewEntry, RunRecord } from '../workbook/index.js';
 import { type LogRole, attachEntry, readBytes, readyExport } from './attach.js';
 import type { Bench, Question } from './Bench.js';
@@ -230,7 +236,10 @@ function keepQuantity(options: WalkOptions, step: Step, quantity: TypedQuantity)
     ...(instrument !== undefined ? { instrument } : {}),
   });
   const unit = promptUnit(step, options.units);
-  const other = quantity.unit === unit ? '' : ` = ${formatQuantity(quantity.si, step.quantity, unit, decimalsOf(quantity.si, step.quantity, unit))}`;
+  const other =
+    quantity.unit === unit
+      ? ''
+      : ` = ${formatQuantity(quantity.si, step.quantity, unit, decimalsOf(quantity.si, step.quantity, unit))}`;
   options.bench.kept(`kept ${formatQuantity(quantity.si, step.quantity, quantity.unit)}${other}`);
   return true;
 }

@@ -17,6 +17,19 @@ export async function picture(spec: ChartSpec, words: ChartWords): Promise<Html>
   return accessibleSvg(await drawChart(spec), words);
 }
 
+/** Figures and runs by heater and in the order in which the heater lists its settings, not by their names. */
+export function inOrderOfSettings(evaluation: WorkbookEvaluation): WorkbookEvaluation {
+  const place = (heater: Figure['heater'], setting: string) =>
+    heater.settings.findIndex((each) => each.id === setting);
+  const compare = (a: [Figure['heater'], string], b: [Figure['heater'], string]) =>
+    a[0].id === b[0].id ? place(...a) - place(...b) : a[0].id < b[0].id ? -1 : 1;
+  return {
+    ...evaluation,
+    figures: evaluation.figures.toSorted((a, b) => compare([a.heater, a.setting], [b.heater, b.setting])),
+    runs: evaluation.runs.toSorted((a, b) => compare([a.heater, a.run.setting], [b.heater, b.run.setting])),
+  };
+}
+
 /** The name of a setting as its heater's record gives it. */
 export function settingName(heater: Figure['heater'], setting: string): string {
   return heater.settings.find((each) => each.id === setting)?.name ?? setting;

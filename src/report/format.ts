@@ -38,7 +38,7 @@ export function percentIntervalInWords(interval: readonly [number, number]): str
 
 /** "62 %": a share of 0 to 1; small ones are named as small and never shown as zero. */
 export function percentShare(share: number): string {
-  if (share > 0 && share < 0.0005) return 'under 0.1\u00a0%';
+  if (share > 0 && share < 0.0005) return 'under\u00a00.1\u00a0%';
   return typeset(`${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`);
 }
 

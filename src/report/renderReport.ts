@@ -3,7 +3,7 @@ import type { UnitSystem } from '../units/index.js';
 import { clockText } from './clockText.js';
 import { fills } from './fills.js';
 import { type Html, html, trusted } from './html.js';
-import type { Page } from './Page.js';
+import { inOrderOfSettings, type Page } from './Page.js';
 import { balance } from './sections/balance.js';
 import { budgets } from './sections/budgets.js';
 import { cautions } from './sections/cautions.js';
@@ -41,7 +41,7 @@ const policy =
  * libraries give the same bytes. Loads the chart library when it is called, not before.
  */
 export async function renderReport(evaluation: WorkbookEvaluation, options: ReportOptions): Promise<string> {
-  const page: Page = { evaluation, ...options };
+  const page: Page = { evaluation: inOrderOfSettings(evaluation), ...options };
   const body: Html[] = [
     await summary(page),
     await balance(page),

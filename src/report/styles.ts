@@ -11,7 +11,7 @@ const screen = `
 @media screen and (prefers-color-scheme:dark){:root{${dark}}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0 auto;max-width:70rem;padding:1rem;background:var(--paper);color:var(--ink);
+body{margin:0 auto;max-width:74rem;padding:1rem;background:var(--paper);color:var(--ink);
 font:1rem/1.5 system-ui,-apple-system,"Segoe UI",Roboto,"Noto Sans",sans-serif;overflow-wrap:anywhere}
 h1,h2,h3,.lead{font-family:ui-serif,Charter,"Bitstream Charter",Cambria,Georgia,serif;font-weight:600;line-height:1.25}
 h1{font-size:1.5rem;margin:0}
@@ -98,7 +98,7 @@ tbody th{min-width:60pt}
 code{font-size:7pt}
 thead{display:table-header-group}
 tr,figure,.short,.answer,.legend,dl div,li{break-inside:avoid}
-h2,h3,summary,.caption{break-after:avoid}
+h2,h3,h3+p,summary,.caption{break-after:avoid}
 .grid{grid-template-columns:1fr 1fr}
 details::details-content{content-visibility:visible;display:block}
 summary{list-style:none;font-weight:600}

@@ -120,7 +120,7 @@ export const texts = {
     assumed: 'assumed',
     chartTitle: (setting: string) => `Shares of the doubt of the mean on ${setting}`,
     others: (n: number) => (n === 1 ? 'one smaller source' : `${n} smaller sources`),
-    columns: ['Source', 'Share', 'Contribution, points', 'Shared by', 'Sensitivity'],
+    columns: ['Source', 'Share', 'Contribution, points', 'Shared by', 'Sensitivity, per SI unit'],
     scopes: {
       lab: 'the lab',
       instrument: 'all readings of the instrument',

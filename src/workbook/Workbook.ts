@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { problem } from '../errors/index.js';
 import { atomicWrite } from './atomicWrite.js';
 import { isWorkbook, paths } from './paths.js';
-import { parseRecord, readRecord, yamlText } from './readRecord.js';
+import { parseRecord, parseRecordWithLines, readRecord, readText, yamlText } from './readRecord.js';
 import { type Heater, heaterSchema } from './schemas/heater.js';
 import { type Instrument, instrumentSchema } from './schemas/instrument.js';
 import { journalEntrySchema } from './schemas/journalEntry.js';
@@ -46,10 +46,13 @@ function readAll<S extends z.ZodType<{ id: string }>>(folder: string, schema: S)
     .filter((each) => /\.ya?ml$/.test(each))
     .sort()) {
     const file = join(folder, name);
-    const record = readRecord(file, schema);
+    const { record, lineOf } = parseRecordWithLines(readText(file), schema, file);
     const expected = basename(name).replace(/\.ya?ml$/, '');
-    if (record.id !== expected)
-      throw problem('record-misnamed', { got: record.id, expected }, { file, key: 'id' });
+    if (record.id !== expected) {
+      const line = lineOf(['id']);
+      const place = { file, ...(line === undefined ? {} : { line }), key: 'id' };
+      throw problem('record-misnamed', { got: record.id, expected }, place);
+    }
     records.set(record.id, record);
   }
   return records;

@@ -2,6 +2,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { LineCounter, parseDocument, stringify } from 'yaml';
 import { z } from 'zod';
 import { problem } from '../errors/index.js';
+import { plainIssue } from './plainIssue.js';
 import { SCHEMA_VERSION } from './schemas/fields.js';
 
 /** Far above any record a person writes; keeps a wrong file from filling the memory. */
@@ -55,7 +56,7 @@ export function parseRecordWithLines<S extends z.ZodType>(
     const at = lines.linePos(broken.pos[0]);
     throw problem(
       'record-not-yaml',
-      { reason: firstLine(broken.message) },
+      { reason: yamlWords[broken.code] ?? firstLine(broken.message) },
       { file, line: at.line, column: at.col },
     );
   }
@@ -63,29 +64,43 @@ export function parseRecordWithLines<S extends z.ZodType>(
   try {
     raw = document.toJS({ maxAliasCount: 50 });
   } catch (error) {
-    throw problem('record-not-yaml', { reason: firstLine((error as Error).message) }, { file });
+    throw problem('record-not-yaml', { reason: aliasWords((error as Error).message) }, { file });
   }
   const version = (raw as { schema?: unknown } | null)?.schema;
   if (typeof version === 'number' && version > SCHEMA_VERSION) {
-    throw problem('schema-newer', { got: version, known: SCHEMA_VERSION }, { file, key: 'schema' });
+    const line = lineAt(document, lines, ['schema']);
+    throw problem(
+      'schema-newer',
+      { got: version, known: SCHEMA_VERSION },
+      { file, ...(line === undefined ? {} : { line }), key: 'schema' },
+    );
   }
   const checked = schema.safeParse(raw);
   if (checked.success) {
-    const lineOf = (path: readonly (string | number)[]) => {
-      const at = nearestNode(document, [...path]);
-      return at === undefined ? undefined : lines.linePos(at).line;
-    };
-    return { record: checked.data, lineOf };
+    return { record: checked.data, lineOf: (path) => lineAt(document, lines, path) };
   }
-  const issue = deepest(checked.error.issues);
-  const key = issue.path.map(String).join('.');
-  const node = nearestNode(document, issue.path as (string | number)[]);
+  throw complaint(deepest(checked.error.issues), raw, document, lines, file);
+}
+
+function complaint(issue: Issue, raw: unknown, document: Document, lines: LineCounter, file: string) {
+  const value = valueAt(raw, issue.path);
+  const reason = plainIssue(issue, value);
+  // A key that nobody knows is itself what is wrong, not the group it stands in.
+  const stray = issue.code === 'unrecognized_keys' ? issue.keys[0] : undefined;
+  const path = [...issue.path, ...(stray === undefined ? [] : [stray])];
+  const node = nearestNode(document, path as (string | number)[], stray !== undefined);
   const at = node === undefined ? undefined : lines.linePos(node);
-  throw problem(
+  const key = path.map(String).join('.');
+  return problem(
     'record-invalid',
-    { reason: issue.message, got: shown(raw, issue.path as (string | number)[]) },
+    { reason: capital(reason), got: shown(stray === undefined ? value : valueAt(raw, path)) },
     { file, ...(at ? { line: at.line, column: at.col } : {}), ...(key ? { key } : {}) },
   );
+}
+
+function lineAt(document: Document, lines: LineCounter, path: readonly (string | number)[]) {
+  const at = nearestNode(document, [...path]);
+  return at === undefined ? undefined : lines.linePos(at).line;
 }
 
 /** The same, when only the record matters. */
@@ -98,37 +113,65 @@ export function readRecord<S extends z.ZodType>(file: string, schema: S): z.outp
   return parseRecord(readText(file), schema, file);
 }
 
+type Document = ReturnType<typeof parseDocument>;
+type Issue = z.core.$ZodIssue;
+
+/** What is most often wrong with a YAML text, in words for people who write it by hand. */
+const yamlWords: Readonly<Record<string, string>> = {
+  DUPLICATE_KEY: 'this key stands here a second time',
+  MULTIPLE_DOCS: 'a second document begins here; one to a file is expected',
+  TAB_AS_INDENT: 'this line is indented by a tab; blanks are expected',
+  MISSING_CHAR: 'a closing quotation mark or bracket is missing',
+};
+
+function aliasWords(message: string): string {
+  return message.startsWith('Excessive alias')
+    ? 'it repeats itself by aliases (*name) far more often than any record needs'
+    : firstLine(message);
+}
+
 function firstLine(text: string): string {
+  if (text.startsWith('Maximum call stack')) return 'its lists and groups are nested far too deeply';
   return (text.split('\n')[0] ?? text).replace(/[.:]$/, '');
 }
 
-interface Issue {
-  readonly path: PropertyKey[];
-  readonly message: string;
-}
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** Of a union's complaints the first that got furthest into the file is the one that helps. */
+/** Of a union's complaints the first is the one that helps. */
 function deepest(issues: readonly Issue[]): Issue {
-  const all = issues.flatMap((issue) => {
-    const inner = (issue as { errors?: Issue[][] }).errors ?? [];
-    const found = inner.flat().map((each) => ({ ...each, path: [...issue.path, ...each.path] }));
-    return found.length > 0 ? found : [issue];
-  });
-  return all[0] as Issue;
+  const issue = issues[0] as Issue;
+  if (issue.code !== 'invalid_union') return issue;
+  const inner = issue.errors.flat().find((each) => each.path.length > 0);
+  return inner ? deepest([{ ...inner, path: [...issue.path, ...inner.path] } as Issue]) : issue;
 }
 
-function shown(raw: unknown, path: readonly (string | number)[]): string {
+function valueAt(raw: unknown, path: readonly PropertyKey[]): unknown {
   let value: unknown = raw;
-  for (const key of path) value = (value as Record<string, unknown> | undefined)?.[key as string];
-  if (value === undefined) return 'nothing';
-  const text = typeof value === 'string' ? `"${value}"` : JSON.stringify(value);
-  return text.length > 80 ? `${text.slice(0, 77)}...` : text;
+  for (const key of path) {
+    const inside = typeof value === 'object' && value !== null && Object.hasOwn(value, key);
+    value = inside ? (value as Record<PropertyKey, unknown>)[key] : undefined;
+  }
+  return value;
 }
 
-function nearestNode(
-  document: ReturnType<typeof parseDocument>,
-  path: (string | number)[],
-): number | undefined {
+function shown(value: unknown): string {
+  if (value === undefined || value === null) return 'nothing';
+  const text = typeof value === 'string' ? `"${value}"` : JSON.stringify(value);
+  if (text.length <= 80) return text;
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  return typeof value === 'object' ? 'a group of keys' : `${text.slice(0, 77)}...`;
+}
+
+/** Where a path begins in the text, or the nearest part of it that is there; with `ofKey` the key and not its value. */
+function nearestNode(document: Document, path: (string | number)[], ofKey = false): number | undefined {
+  if (ofKey) {
+    const group = document.getIn(path.slice(0, -1), true) as { items?: unknown };
+    const pairs = (Array.isArray(group?.items) ? group.items : []) as {
+      key?: { value?: unknown; range?: number[] };
+    }[];
+    const found = pairs.find((pair) => pair.key?.value === path.at(-1))?.key?.range?.[0];
+    if (found !== undefined) return found;
+  }
   for (let depth = path.length; depth >= 0; depth--) {
     const node = document.getIn(path.slice(0, depth), true) as
       | { range?: [number, number, number] }

@@ -316,6 +316,7 @@ function recordOf(id: string, { setting, text, heater, protocol }: RunParts, onM
 const mapping: Log['mapping'] = {
   delimiter: ',',
   decimal: '.',
+  decimalEvidence: 'header',
   encoding: 'utf-8',
   headerLine: 1,
   firstDataLine: 2,
@@ -365,7 +366,7 @@ function figureOf(setting: string, runs: readonly RunEvaluation[], text: Text): 
   const value = values.reduce((sum, each) => sum + each, 0) / Math.max(1, values.length);
   const u = 0.008;
   const first = runs[0] as RunEvaluation;
-  const side = (definition: 'water' | 'water+vessel' | 'water+vapour') => {
+  const side = (definition: 'water+vessel' | 'water+vapour') => {
     const found = first?.efficiency[definition];
     return found ? { value: found.value, interval: found.interval } : null;
   };
@@ -429,7 +430,7 @@ function figureOf(setting: string, runs: readonly RunEvaluation[], text: Text): 
     ],
     runs,
     definitions: {
-      water: side('water'),
+      water: { value, interval: [value - 2.11 * u, value + 2.11 * u] },
       'water+vessel': side('water+vessel'),
       'water+vapour': side('water+vapour'),
     },

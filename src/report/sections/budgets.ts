@@ -75,8 +75,15 @@ function tableRow(row: FigureBudgetRow) {
     percentShare(row.share),
     twoDigits(row.contribution * 100),
     words.scopes[row.scope],
-    row.sensitivity === null ? '' : row.sensitivity.toPrecision(3).replace('-', '−'),
+    row.sensitivity === null ? '' : threeDigits(row.sensitivity),
   ];
+}
+
+/** Three significant digits; very small and very large ones as a power of ten. */
+function threeDigits(value: number): Html {
+  const minus = (text: string) => text.replace('-', '−');
+  const [mantissa, exponent] = value.toPrecision(3).split('e');
+  return html`${minus(mantissa ?? '')}${exponent !== undefined && html`\u00a0×\u00a010<sup>${minus(exponent.replace('+', ''))}</sup>`}`;
 }
 
 function totalRow(figure: Figure) {

@@ -58,7 +58,7 @@ function rowsOf(run: RunEvaluation, page: Page): (readonly HtmlValue[])[] {
       at: each.at,
       cells: [
         ask(each.step),
-        typedText(each),
+        unbroken(typedText(each)),
         siText(run, each),
         time(each.at),
         hand(each.hand),
@@ -84,7 +84,9 @@ function rowsOf(run: RunEvaluation, page: Page): (readonly HtmlValue[])[] {
     handOf(step),
     '',
   ]);
-  const skipped = record.skipped.map((step) => [ask(step), words.skipped, '', '', handOf(step), '']);
+  // A step that is asked again until left empty was not skipped when it has readings.
+  const left = record.skipped.filter((step) => record.readings.every((each) => each.step !== step));
+  const skipped = left.map((step) => [ask(step), words.skipped, '', '', handOf(step), '']);
   const inOrder = lines.sort((a, b) => Date.parse(a.at) - Date.parse(b.at)).map((line) => line.cells);
   return [...chosen, ...inOrder, ...skipped];
 }

@@ -40,7 +40,7 @@ export function quantityField(kind: QuantityKind, unit: string, what: string) {
 
 /** The same, refused below zero. */
 export function positiveField(kind: QuantityKind, unit: string, what: string) {
-  return quantityField(kind, unit, what).refine((value) => value > 0, `must be more than zero (${what})`);
+  return quantityField(kind, unit, what).refine((value) => value > 0, `the ${what} must be more than zero`);
 }
 
 export const dateField = z
