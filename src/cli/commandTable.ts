@@ -20,9 +20,21 @@ export const commandTable: readonly CommandEntry[] = [
     where: 'at the bench',
   },
   {
+    name: 'correct',
+    usage: 'correct [run]',
+    describe: 'take a run out of its figure, with a reason, or let it count again',
+    where: 'at the bench',
+  },
+  {
     name: 'result',
     usage: 'result',
     describe: 'what reached the load, how sure, and why',
+    where: 'at the desk',
+  },
+  {
+    name: 'plan',
+    usage: 'plan',
+    describe: 'before the test: how sure it will be, what helps, in which order',
     where: 'at the desk',
   },
   { name: 'size', usage: 'size', describe: 'energy and cells for a job', where: 'at the desk' },

@@ -1,19 +1,17 @@
 import yargs, { type Argv } from 'yargs';
 import { HeatledgerError, problem } from '../errors/index.js';
+import type { Command } from './Command.js';
 import { commandTable } from './commandTable.js';
 import type { Outcome } from './Outcome.js';
+import { plainMessage } from './plainMessage.js';
 import { wrapped } from './wrapped.js';
-
-/** A command of the program: `handler` calls one function and returns data; it neither prints nor exits. */
-export interface Command {
-  readonly builder: (yargs: Argv) => Argv;
-  readonly handler: (args: never) => Promise<Outcome>;
-}
 
 const modules: Record<string, () => Promise<{ command: Command }>> = {
   test: () => import('./commands/test.js'),
   import: () => import('./commands/import.js'),
+  correct: () => import('./commands/correct.js'),
   result: () => import('./commands/result.js'),
+  plan: () => import('./commands/plan.js'),
   size: () => import('./commands/size.js'),
   report: () => import('./commands/report.js'),
   instrument: () => import('./commands/instrument.js'),
@@ -33,6 +31,7 @@ export async function runCommand(args: readonly string[], version: string): Prom
   });
   // Known before parsing, so that a wrong option is reported in JSON too.
   const json = args.includes('--json');
+  const named = commandOf(args);
   let outcome: Outcome | null = null;
   try {
     let parser = yargs([...args])
@@ -53,9 +52,10 @@ export async function runCommand(args: readonly string[], version: string): Prom
       .exitProcess(false)
       .wrap(100)
       .fail((message, error) => {
-        throw error ?? problem('option-bad', { message: plainMessage(message) });
+        // A fault of the command line comes as a message, now and then with an error of the parser beside it.
+        if (error && error.name !== 'YError') throw error;
+        throw problem('option-bad', { message: plainMessage(error?.message ?? message, named) });
       });
-    const named = commandOf(args);
     const module = named === null ? undefined : await modules[named]?.();
     for (const entry of commandTable) {
       const wanted = module !== undefined && entry.name === named;
@@ -85,18 +85,13 @@ function commandOf(args: readonly string[]): string | null {
   return null;
 }
 
-/** yargs' words in our form. */
-function plainMessage(message: string | undefined): string {
-  const text = (message ?? 'This command line is not understood').trim();
-  return /[.?!]$/.test(text) ? text : `${text}. See heatledger --help.`;
-}
-
 function print(outcome: Outcome | null, json: boolean): number {
   if (outcome === null) return 0;
   if (json) process.stdout.write(`${JSON.stringify(outcome.data, null, 2)}\n`);
   else {
     for (const line of outcome.lines) process.stdout.write(`${fitted(line, process.stdout)}\n`);
-    for (const warning of outcome.warnings ?? []) process.stderr.write(`${fitted(`Note: ${warning}`, process.stderr)}\n`);
+    for (const warning of outcome.warnings ?? [])
+      process.stderr.write(`${fitted(`Note: ${warning}`, process.stderr)}\n`);
   }
   return outcome.exitCode ?? 0;
 }

@@ -65,6 +65,26 @@ export const texts = {
     `${d.first} and ${d.second} must be lists of the same length, but they have ${d.firstLength} and ${d.secondLength} entries.`,
   'spread-unknown': (d: { runs: number; got: string }) =>
     `With ${d.runs === 1 ? 'one run' : `${d.runs} runs`} the spread from run to run cannot be seen: it must be assumed as a standard deviation above zero, but it is ${d.got}.`,
+  'significance-bad': (d: { got: string }) =>
+    `A significance level must lie between 0 and 1 (5 % is 0.05), but it is ${d.got}.`,
+  'uncertainty-zero': (d: { source: string; what: string }) =>
+    `${d.what} needs a standard uncertainty above zero, but that of "${d.source}" is 0.`,
+  'values-all-same': (d: { what: string; got: string }) =>
+    `${d.what} needs values that differ, but all of them are ${d.got}.`,
+  'too-few-groups': (d: { what: string; got: number; needed: number }) =>
+    `${d.what} needs at least ${d.needed} groups, but got ${d.got}.`,
+  'group-sizes-differ': (d: { what: string; first: number; group: number; got: number }) =>
+    `${d.what} needs groups of one size, but group 1 has ${d.first} values and group ${d.group} has ${d.got}.`,
+  'count-bad': (d: { what: string; needed: number; got: string }) =>
+    `${d.what} must be a whole number of at least ${d.needed}, but it is ${d.got}.`,
+  'variance-negative': (d: { group: number; got: string }) =>
+    `The variance of group ${d.group} must be zero or more, but it is ${d.got}.`,
+  'covariance-bad': (d: { why: string }) => `The covariance matrix is none: ${d.why}.`,
+  'limit-missing': (_: object) => 'A lower limit, an upper limit or both are needed, but neither was given.',
+  'limits-swapped': (d: { lower: string; upper: string }) =>
+    `The lower limit must be below the upper one, but they are ${d.lower} and ${d.upper}.`,
+  'risk-bad': (d: { got: string }) =>
+    `The consumer's risk must be above 0 and at most 0.5 (5 % is 0.05), but it is ${d.got}.`,
 
   // uncertainty
   'uncertainty-unknown': (d: { source: string; got: string }) =>
@@ -187,6 +207,7 @@ export const texts = {
     `No step is named "${d.step}". The steps are: ${d.known}.`,
 
   // evaluation
+  'rota-bad': (d: { reason: string }) => `No rota can be made: ${d.reason}.`,
   'heater-unknown': (d: { got: string; known: string }) =>
     `There is no heater "${d.got}". Known: ${d.known}.`,
   'setting-unknown': (d: { heater: string; got: string; known: string }) =>
@@ -224,10 +245,13 @@ export const texts = {
   // report
 
   // command line
+  'exclusion-stands': (d: { run: string; state: string }) => `Run ${d.run} ${d.state}; nothing was changed.`,
   'disk-refuses': (d: { reason: string }) =>
     `The file system refuses: ${d.reason}. What was kept before is safe.`,
   'option-missing': (d: { option: string; what: string }) =>
-    `The option ${d.option} (${d.what}) is needed where nobody can be asked.`,
+    d.option.startsWith('-')
+      ? `The option ${d.option} is missing (${d.what}); without a terminal nobody can be asked for it.`
+      : `The argument "${d.option}" is missing (${d.what}); without a terminal nobody can be asked for it.`,
   'option-bad': (d: { message: string }) => `${d.message}`,
   'no-terminal': (_: Record<string, never>) =>
     'A guided test needs a terminal, or a file of answers: --answers FILE.',

@@ -85,7 +85,8 @@ export function withAllowances(
     }[allowance.scope];
     const error = errorOf(
       context.book.get({
-        id: `allowance:${context.protocol.name}:${allowance.id}:${owner}`,
+        // With its width: a protocol that was changed between two runs has another error, not the first one's.
+        id: `allowance:${context.protocol.name}:${allowance.id}:${allowance.halfWidthSi}:${owner}`,
         name: allowance.name,
         halfWidth: allowance.halfWidthSi,
         scope: allowance.scope,

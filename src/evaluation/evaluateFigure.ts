@@ -53,6 +53,7 @@ export function evaluateFigure(
     budget: budgetOf(pooled),
     runs,
     definitions: sideBySide(runs, spread, coverage),
+    withExcluded: null,
     mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
     warnings: figureWarnings(runs, pooled),
   };
@@ -89,7 +90,9 @@ function budgetOf(pooled: Pooled): FigureBudgetRow[] {
     });
   const rows = pooled.shared.map(ofPart);
   rows.push(
-    ...pooled.common.map(({ name, u }, i) => row(`common-rounding:${i + 1}`, name, u, { scope: 'setting' })),
+    ...pooled.common.map(({ name, u, instrument }, i) =>
+      row(`common:${i + 1}:step`, name, u, { scope: 'setting', instrument }),
+    ),
   );
   if (pooled.result.varianceHK !== null) {
     rows.push(

@@ -4,6 +4,7 @@ import { nextStep, parseProtocol } from '../protocols/index.js';
 import { SourceBook } from '../uncertainty/index.js';
 import {
   type AttachmentRecord,
+  type ExclusionRecord,
   type RunRecord,
   type Workbook,
   listRuns,
@@ -42,6 +43,7 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
       if (!isWanted(run, options)) continue;
       warnings.push(...read.warnings);
       runs.push(evaluateStored(book, workbook, run));
+      if (run.excluded) refused.push(exclusionOf(run, run.excluded));
     } catch (error) {
       if (!(error instanceof HeatledgerError)) throw error;
       const unfinished = error.code === 'run-unfinished';
@@ -49,6 +51,7 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
         run: id,
         heater: run?.heater ?? null,
         setting: run?.setting ?? null,
+        kind: unfinished ? 'unfinished' : 'refused',
         reason: error.message,
         error: unfinished ? null : error,
       });
@@ -56,6 +59,18 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
   }
   const figures = figuresOf(runs, options.coverage ?? 0.95);
   return { workbook, day: options.day ?? new Date(), figures, runs, refused, warnings };
+}
+
+function exclusionOf(run: RunRecord, exclusion: ExclusionRecord): RefusedRun {
+  const seen = exclusion.resultSeen ? 'its result had been seen' : 'before its result was seen';
+  return {
+    run: run.id,
+    heater: run.heater,
+    setting: run.setting,
+    kind: 'excluded',
+    reason: `Run ${run.id} was excluded by ${exclusion.hand}, ${seen}: ${exclusion.reason}`,
+    error: null,
+  };
 }
 
 function isWanted(run: RunRecord, options: EvaluateOptions): boolean {
@@ -92,11 +107,11 @@ function readKept(dir: string, run: string, attachment: AttachmentRecord): Log {
   return readExport(bytes, { ...(attachment.options as ReadOptions), fileName: attachment.originalName });
 }
 
-/** One figure a heater, setting and protocol; those of three runs or more tell the others what scatter to assume. */
+/** One figure a heater, setting and version of a protocol; those of three runs or more tell the others what scatter to assume. */
 function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
   const groups = new Map<string, RunEvaluation[]>();
   for (const run of runs) {
-    const key = [run.run.heater, run.run.setting, run.protocol.name].join('\n');
+    const key = [run.run.heater, run.run.setting, run.protocol.name, run.protocol.version].join('\n');
     groups.set(key, [...(groups.get(key) ?? []), run]);
   }
   const plain: SpreadAssumption = {
@@ -104,15 +119,40 @@ function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
     words: `assumed ${ASSUMED_RELATIVE_SPREAD * 100} % of the value (common practice, no source)`,
   };
   const figureOf = (group: RunEvaluation[], spread: SpreadAssumption) =>
-    evaluateFigure(group, (group[0] as RunEvaluation).protocol.headline, spread, coverage);
+    figureOfGroup(group, spread, coverage);
+  const counting = (group: RunEvaluation[]) => group.filter((run) => run.run.excluded === null).length;
   const seen = [...groups.values()]
-    .filter((group) => group.length >= 3)
+    .filter((group) => counting(group) >= 3)
     .map((group) => figureOf(group, plain))
     .filter((figure): figure is Figure => figure !== null);
   const spread = spreadOf(seen) ?? plain;
   return [...groups.values()]
-    .map((group) => (group.length >= 3 ? figureOf(group, plain) : figureOf(group, spread)))
+    .map((group) => (counting(group) >= 3 ? figureOf(group, plain) : figureOf(group, spread)))
     .filter((figure): figure is Figure => figure !== null);
+}
+
+/** The figure of the runs that count, and what it would be with those that a person took out. */
+function figureOfGroup(group: RunEvaluation[], spread: SpreadAssumption, coverage: number): Figure | null {
+  const definition = (group[0] as RunEvaluation).protocol.headline;
+  const counting = group.filter((run) => run.run.excluded === null);
+  const figure = evaluateFigure(counting, definition, spread, coverage);
+  if (figure === null || counting.length === group.length) return figure;
+  const whole = evaluateFigure(group, definition, spread, coverage);
+  if (whole === null) return figure;
+  const out = group.filter((run) => run.run.excluded !== null);
+  return {
+    ...figure,
+    withExcluded: {
+      runs: out.map((run) => ({
+        run: run.run.id,
+        value: run.efficiency[definition]?.value ?? Number.NaN,
+        exclusion: run.run.excluded as ExclusionRecord,
+      })),
+      value: whole.efficiency.value,
+      interval: whole.efficiency.interval,
+      prediction: whole.prediction.interval,
+    },
+  };
 }
 
 /** What the other heaters of the workbook say about scatter, pooled over their figures; never below the plain assumption. */

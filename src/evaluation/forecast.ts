@@ -2,7 +2,7 @@ import type { Protocol, ReadingRole } from '../protocols/index.js';
 import { SourceBook } from '../uncertainty/index.js';
 
 import type { Heater, ReadingRecord, RunRecord, Workbook } from '../workbook/index.js';
-import { ASSUMED_RELATIVE_SPREAD, evaluateFigure } from './evaluateFigure.js';
+import { ASSUMED_RELATIVE_SPREAD, type SpreadAssumption, evaluateFigure } from './evaluateFigure.js';
 import { evaluateRun } from './evaluateRun.js';
 import type { Figure } from './types.js';
 
@@ -25,11 +25,13 @@ export interface Plan {
   readonly runs: number;
 }
 
+const ASSUMED: SpreadAssumption = { relative: ASSUMED_RELATIVE_SPREAD, words: 'assumed' };
+
 /**
  * The figure that a plan would give if everything went as expected: a made-up run with the readings it would have,
  * put through the same evaluation as a real one. Its intervals are the forecast.
  */
-export function forecast(plan: Plan): Figure {
+export function forecast(plan: Plan, spread: SpreadAssumption = ASSUMED): Figure {
   const run = expectedRun(plan);
   // One book for all runs of the plan, as for those of a workbook: they share their instruments.
   const book = new SourceBook();
@@ -43,7 +45,6 @@ export function forecast(plan: Plan): Figure {
       temperatureLog: null,
     }),
   );
-  const spread = { relative: ASSUMED_RELATIVE_SPREAD, words: 'assumed' };
   return evaluateFigure(evaluations, plan.protocol.headline, spread) as Figure;
 }
 
@@ -101,6 +102,7 @@ function expectedRun(plan: Plan): RunRecord {
     notes: [],
     skipped: [],
     attachments: [],
+    excluded: null,
     ended: true,
     paused: false,
     entries: [],

@@ -62,6 +62,7 @@ export function vapourHeat(
     name: 'temperature at which the steam left',
     halfWidth: leaving.halfWidthK,
     scope: 'run',
+    assumed: true,
   });
   const temperature = add(constant(leaving.temperatureK), errorOf(error));
   // Central difference over a tenth of a kelvin: the curvature of h_g leaves less than 1e-7 of the slope.

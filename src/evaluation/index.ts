@@ -9,7 +9,15 @@ export { ASSUMED_RELATIVE_SPREAD, type SpreadAssumption, evaluateFigure } from '
 export { type RunInputs, evaluateRun } from './evaluateRun.js';
 export { type EvaluateOptions, evaluateStored, evaluateWorkbook } from './evaluateWorkbook.js';
 export { type Plan, forecast, halfWidth } from './forecast.js';
-export { forecastWords, percentText, plainWords, planLike, rangeWords } from './plainWords.js';
+export {
+  bestChange,
+  forecastWords,
+  percentText,
+  pointsWords,
+  plainWords,
+  planLike,
+  rangeWords,
+} from './plainWords.js';
 export type {
   Booking,
   EnergyReading,
@@ -19,7 +27,12 @@ export type {
   RunConditions,
   RunEnergy,
   RunEvaluation,
+  WithExcluded,
   WorkbookEvaluation,
 } from './types.js';
 export { vapourTemperature } from './vapourTemperature.js';
 export { vesselMaterials } from './vesselMaterials.js';
+export { cheapestPlan } from './cheapestPlan.js';
+export { type Rota, type RotaInputs, type RotaSlot, dayRota } from './dayRota.js';
+export { type Planned, planned } from './planned.js';
+export { randomOrder } from './randomOrder.js';

@@ -1,5 +1,5 @@
 import { formatQuantity } from '../units/index.js';
-import type { Definition } from '../protocols/index.js';
+import { type Definition, readingOf } from '../protocols/index.js';
 import type { Workbook } from '../workbook/index.js';
 import { type Doubt, doubts } from './doubts.js';
 import { type Plan, forecast, halfWidth } from './forecast.js';
@@ -56,7 +56,7 @@ export function plainWords(figure: Figure, workbook: Workbook): string[] {
 export function planLike(figure: Figure, workbook: Workbook): Plan {
   const last = figure.runs[figure.runs.length - 1] as Figure['runs'][number];
   const { conditions } = last;
-  const vessel = last.run.readings.find((reading) => reading.step.toLowerCase().includes('empty'));
+  const vessel = readingOf(figure.protocol, last.run, 'emptyMass');
   return {
     workbook,
     protocol: figure.protocol,
@@ -75,7 +75,7 @@ export function planLike(figure: Figure, workbook: Workbook): Plan {
   };
 }
 
-interface Change {
+export interface Change {
   readonly words: string;
   readonly plan: Plan;
 }
@@ -85,13 +85,25 @@ function helpsMost(figure: Figure, workbook: Workbook, first: Doubt | undefined)
   if (first?.kind === 'scatter')
     return figure.runs.length < 3 ? 'more runs at this setting' : 'the same conditions in every run';
   if (figure.runs.some((run) => run.powerLog !== null)) return null;
-  const plan = planLike(figure, workbook);
-  const now = halfWidth(forecast(plan));
-  const best = changes(plan)
-    .map((change) => ({ ...change, half: halfWidth(forecast(change.plan)) }))
-    .sort((a, b) => a.half - b.half)[0];
-  if (!best || best.half > 0.9 * now) return figure.runs.length < 3 ? 'more runs at this setting' : null;
+  const best = bestChange(planLike(figure, workbook), (plan) => halfWidth(forecast(plan)));
+  if (best === null) return figure.runs.length < 3 ? 'more runs at this setting' : null;
   return `${best.words} (about ${pointsWords(best.half)})`;
+}
+
+/**
+ * The one change of a plan that narrows a half-width most, or null where none narrows it by a tenth. Only what costs
+ * nothing but time and water is looked at.
+ */
+export function bestChange(
+  plan: Plan,
+  halfWidthOf: (plan: Plan) => number,
+  more: readonly Change[] = [],
+): { readonly words: string; readonly half: number } | null {
+  const now = halfWidthOf(plan);
+  const best = [...changes(plan), ...more]
+    .map((change) => ({ words: change.words, half: halfWidthOf(change.plan) }))
+    .sort((a, b) => a.half - b.half)[0];
+  return best && best.half <= 0.9 * now ? best : null;
 }
 
 /** What costs nothing but time and water. */

@@ -13,6 +13,7 @@ const rootSum = (values: readonly number[]): number =>
 
 export interface CommonRow {
   readonly name: string;
+  readonly instrument: string | null;
   readonly u: number;
 }
 
@@ -71,15 +72,17 @@ export function poolQuantities(
 
 /** Step errors that show the same digits in every run: one error under each name, its parts added up with their signs. */
 function commonRows(parts: readonly Sensitivity[], common: ReadonlyMap<string, string>): CommonRow[] {
-  const byName = new Map<string, number>();
+  const byName = new Map<string, { name: string; instrument: string | null; u: number }>();
   for (const part of parts) {
     const name = common.get(part.source.id);
     if (name === undefined) continue;
     // Before and after of a counter are two errors; each is one over the runs.
     const key = `${name}\n${part.source.id.replace(/^run:[^:]+:/, '').replace(/^\d+:/, '')}`;
-    byName.set(key, (byName.get(key) ?? 0) + part.sensitivity * part.source.standardUncertainty);
+    const known = byName.get(key) ?? { name, instrument: part.source.instrument ?? null, u: 0 };
+    known.u += part.sensitivity * part.source.standardUncertainty;
+    byName.set(key, known);
   }
-  return [...byName].map(([key, u]) => ({ name: key.split('\n')[0] as string, u: Math.abs(u) }));
+  return [...byName.values()].map((row) => ({ ...row, u: Math.abs(row.u) }));
 }
 
 /** Sensitivities of the weighted mean: shared sources add up over the runs, fresh ones stay by themselves. */

@@ -2,7 +2,14 @@ import type { HeatledgerError } from '../errors/index.js';
 import type { Log } from '../logs/index.js';
 import type { Definition, Protocol } from '../protocols/index.js';
 import type { Propagated, Quantity, Scope } from '../uncertainty/index.js';
-import type { Heater, Instrument, InstrumentKind, RunRecord, Workbook } from '../workbook/index.js';
+import type {
+  ExclusionRecord,
+  Heater,
+  Instrument,
+  InstrumentKind,
+  RunRecord,
+  Workbook,
+} from '../workbook/index.js';
 
 /** One entry of a run's heat balance. The entries add up to the energy that went in. */
 export interface Booking {
@@ -83,6 +90,18 @@ export interface FigureBudgetRow {
   readonly instrument: string | null;
 }
 
+/** A figure as it would stand had nobody excluded a run. */
+export interface WithExcluded {
+  readonly runs: readonly {
+    readonly run: string;
+    readonly value: number;
+    readonly exclusion: ExclusionRecord;
+  }[];
+  readonly value: number;
+  readonly interval: readonly [number, number];
+  readonly prediction: readonly [number, number];
+}
+
 /** The efficiency of one heater at one setting from all its accepted runs under one protocol. */
 export interface Figure {
   readonly heater: Heater;
@@ -114,6 +133,8 @@ export interface Figure {
   readonly definitions: Readonly<
     Record<Definition, { value: number; interval: readonly [number, number] } | null>
   >;
+  /** Runs of this setting that a person took out, and what the figure would be with them; null where there are none. */
+  readonly withExcluded: WithExcluded | null;
   /** "one run", "two runs" where there are too few to sign. */
   readonly mark: string | null;
   readonly warnings: readonly string[];
@@ -124,8 +145,9 @@ export interface RefusedRun {
   readonly run: string;
   readonly heater: string | null;
   readonly setting: string | null;
+  readonly kind: 'refused' | 'unfinished' | 'excluded';
   readonly reason: string;
-  /** Null for a run that is merely unfinished. */
+  /** Null for a run that is merely unfinished or that a person excluded. */
   readonly error: HeatledgerError | null;
 }
 

@@ -14,9 +14,18 @@ export interface ReadingContext {
   readonly level: string;
 }
 
-/** Weighed in parts ("2104+2098 g"): each part has its own steps, and the limit counts for each. */
-function partsOf(reading: ReadingRecord): number {
-  return reading.typed.split(/[+]/).filter((term) => /\d/.test(term)).length || 1;
+/**
+ * How many parts a reading was typed in ("2104+2098 g"): each has its own steps, and the instrument's limit counts
+ * for each that was added.
+ */
+function partsOf(reading: ReadingRecord): { readonly all: number; readonly added: number } {
+  // The sign of an exponent (1e+3) stands between no parts.
+  const terms = reading.typed
+    .replace(/e[+-]/gi, 'e')
+    .split(/(?=[+−-])/)
+    .filter((term) => /\d/.test(term));
+  const added = terms.filter((term) => !/^\s*[−-]/.test(term));
+  return { all: Math.max(1, terms.length), added: Math.max(1, added.length) };
 }
 
 /**
@@ -29,19 +38,21 @@ export function readingQuantity(
   reading: ReadingRecord,
   context: ReadingContext,
 ): Quantity {
-  const inCelsius = instrument.kind === 'thermometer' ? reading.si - CELSIUS_ZERO_K : reading.si;
   const parts = partsOf(reading);
+  // What the instrument itself showed: the parts of a sum are taken as equal.
+  const shown = reading.si / parts.added;
+  const inUnitOfLimits = instrument.kind === 'thermometer' ? shown - CELSIUS_ZERO_K : shown;
   const calibration = instrument.certificate
-    ? [certificateError(book, instrument, instrument.certificate, reading.si)]
-    : limitErrors(book, instrument, inCelsius, context.level, instrument.resolution);
+    ? [certificateError(book, instrument, instrument.certificate, shown)]
+    : limitErrors(book, instrument, inUnitOfLimits, context.level, instrument.resolution);
   const fresh = [
     stepError(book, instrument, reading, context),
     ...(instrument.kind === 'scale' ? [repeatError(book, instrument, reading, context)] : []),
   ];
   return add(
     constant(reading.si),
-    ...calibration.map((each) => (parts === 1 ? each : scale(each, parts))),
-    ...fresh.map((each) => (parts === 1 ? each : scale(each, Math.sqrt(parts)))),
+    ...calibration.map((each) => (parts.added === 1 ? each : scale(each, parts.added))),
+    ...fresh.map((each) => (parts.all === 1 ? each : scale(each, Math.sqrt(parts.all)))),
   );
 }
 

@@ -1,5 +1,5 @@
 import { type JournalEntry, type NewEntry, type RunRecord, runFrom, sha256 } from '../workbook/index.js';
-import type { Keeper } from './walk.js';
+import type { Keeper } from './WalkOptions.js';
 
 /**
  * Keeps a run in memory only. Files of answers are walked through it first: what it refuses has changed nothing on

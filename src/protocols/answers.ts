@@ -87,6 +87,13 @@ export class AnswersBench implements Bench {
     }
     this.lastIndex = answer.index;
     this.current = answer.at === undefined ? this.clock() : new Date(answer.at);
+    // They ask for the same question once more, which a file would answer in the same way for ever.
+    if (/^\s*(\?|back)\s*$/i.test(answer.value))
+      this.refuse(
+        question,
+        answer.value,
+        'This word is for the terminal; a file holds the right answer itself.',
+      );
     return Promise.resolve(answer.value);
   }
 

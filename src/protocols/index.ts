@@ -21,4 +21,5 @@ export {
   parseProtocol,
   protocolSchema,
 } from './schema.js';
-export { type Keeper, type WalkOptions, promptUnit, walk } from './walk.js';
+export { type Keeper, type WalkOptions, promptUnit } from './WalkOptions.js';
+export { walk } from './walk.js';

@@ -1,5 +1,3 @@
-import type { ChartSpec } from './drawChart.js';
-
 /** Colours are variables of the page's style sheet, so that one chart serves light, dark and paper. */
 export const paint = {
   ink: 'var(--ink)',
@@ -19,7 +17,7 @@ export const paint = {
 } as const;
 
 /** One look for all charts: hairlines, no frames, no legends (charts are labelled in place). */
-export const chartTheme: NonNullable<ChartSpec['config']> = {
+export const chartTheme = {
   aria: false,
   background: 'transparent',
   font: 'sans-serif',
@@ -39,7 +37,7 @@ export const chartTheme: NonNullable<ChartSpec['config']> = {
     ticks: false,
     labelPadding: 5,
   },
-};
+} as const;
 
 /** Size and margins of a chart of a given outer width; vega's own estimate of text widths is not trusted. */
 export function frame(
@@ -53,23 +51,4 @@ export function frame(
     padding: margin,
     autosize: { type: 'none' as const },
   };
-}
-
-/** Width in which a text of 11 px surely fits, by a mean width of its characters. */
-export function textWidth(text: string): number {
-  return 6.4 * [...text].length;
-}
-
-/** An id cut in its middle: ids of runs differ at the end. */
-export function shortenId(id: string, most: number): string {
-  const signs = [...id];
-  if (signs.length <= most) return id;
-  const tail = Math.max(1, Math.floor((most - 1) / 2));
-  return `${signs.slice(0, Math.max(1, most - 1 - tail)).join('')}…${signs.slice(-tail).join('')}`;
-}
-
-/** Text cut to at most so many characters, never inside one. */
-export function shorten(text: string, most: number): string {
-  const signs = [...text];
-  return signs.length <= most ? text : `${signs.slice(0, Math.max(1, most - 1)).join('')}…`;
 }

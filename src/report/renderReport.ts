@@ -38,7 +38,16 @@ const policy =
 /**
  * Writes an evaluated workbook as one self-contained HTML page without scripts: the answer in words first, then tables,
  * charts as SVG, budgets, instruments, readings, cautions, method. The same evaluation, options and version of the
- * libraries give the same bytes. Loads the chart library when it is called, not before.
+ * libraries give the same bytes. Loads the chart library when a chart is drawn, not before.
+ *
+ * Rejects with `uncertainty-unknown` or `value-not-finite` where a result has no uncertainty or is no number.
+ *
+ * @example
+ * const settings = { schema: 1, name: 'Bench', zone: 'UTC', hands: [{ id: 'a', name: 'A' }], units: 'si' };
+ * const workbook = { dir: '.', settings, instruments: new Map(), heaters: new Map() };
+ * const nothing = { workbook, day: new Date(0), figures: [], runs: [], refused: [], warnings: [] };
+ * const page = await renderReport(nothing, { units: 'si', generatedAt: new Date(0), version: '0' });
+ * page.includes('<h1>Bench</h1>') // => true
  */
 export async function renderReport(evaluation: WorkbookEvaluation, options: ReportOptions): Promise<string> {
   const page: Page = { evaluation: inOrderOfSettings(evaluation), ...options };

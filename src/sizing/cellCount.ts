@@ -45,7 +45,9 @@ export function cellCount(
   }
   if (!(reserve >= 0))
     throw problem('supply-bad', { what: 'reserve', got: String(reserve) }, { key: '--reserve' });
-  const count = (joules: number) => Math.ceil((joules / converterEfficiency / usableJ) * (1 + reserve));
+  // A count that is whole but for the rounding of binary numbers (100 × 1.1) is not one cell more.
+  const count = (joules: number) =>
+    Math.ceil((joules / converterEfficiency / usableJ) * (1 + reserve) * (1 - 1e-12));
   return {
     recommended: count(energyJ.interval[1]),
     middle: count(energyJ.value),

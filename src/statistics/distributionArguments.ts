@@ -15,3 +15,14 @@ export function checkDegreesOfFreedom(degreesOfFreedom: number, source: string):
 export function checkCoverage(coverage: number): void {
   if (!(coverage > 0 && coverage < 1)) throw problem('coverage-bad', { got: String(coverage) });
 }
+
+/** Throws unless the significance level lies strictly between 0 and 1. */
+export function checkSignificance(significance: number): void {
+  if (!(significance > 0 && significance < 1))
+    throw problem('significance-bad', { got: String(significance) });
+}
+
+/** Throws unless the value is a finite number. */
+export function checkFinite(value: number, what: string): void {
+  if (!Number.isFinite(value)) throw problem('value-not-finite', { what, got: String(value) });
+}

@@ -12,7 +12,7 @@ const epsilon = 2 ** -53;
 export function incompleteBeta(a: number, b: number, x: number, y: number): BothTails {
   if (x <= 0) return { lower: 0, upper: 1 };
   if (y <= 0) return { lower: 1, upper: 0 };
-  const factor = leadingFactor(a, b, x, y);
+  const factor = betaLeadingFactor(a, b, x, y);
   if (x <= (a + 1) / (a + b + 2)) {
     const lower = (factor / a) * continuedFraction(a, b, x);
     return { lower, upper: 1 - lower };
@@ -21,8 +21,8 @@ export function incompleteBeta(a: number, b: number, x: number, y: number): Both
   return { lower: 1 - upper, upper };
 }
 
-/** x^a·y^b/B(a, b). */
-function leadingFactor(a: number, b: number, x: number, y: number): number {
+/** x^a·y^b/B(a, b), the density of the beta distribution times x·y. */
+export function betaLeadingFactor(a: number, b: number, x: number, y: number): number {
   const n = a + b;
   const difference = b * x - a * y;
   const exponent =

@@ -23,8 +23,10 @@ export function roundToUncertainty(value: number, uncertainty: number): Rounded 
     throw problem('uncertainty-unknown', { source: 'the result', got: String(uncertainty) });
   }
   if (!Number.isFinite(value)) throw problem('value-not-finite', { what: 'A result', got: String(value) });
-  if (uncertainty === 0)
-    return { value: String(Number(value.toPrecision(6))), uncertainty: '0', decimals: 0 };
+  if (uncertainty === 0) {
+    const text = String(Number(value.toPrecision(6)));
+    return { value: text, uncertainty: '0', decimals: /\.(\d+)$/.exec(text)?.[1]?.length ?? 0 };
+  }
   // Two digits by way of the exponent form, so that 0.0997 becomes 0.10 and not 0.100.
   const exponent = Number(uncertainty.toExponential(1).split('e')[1]);
   const decimals = 1 - exponent;
@@ -38,5 +40,6 @@ function toDecimals(value: number, decimals: number): string {
     return Number(text) === 0 ? text.replace('-', '') : text;
   }
   const step = 10 ** -decimals;
-  return String(Math.round(value / step) * step + 0);
+  // Halves go away from zero, as toFixed has them, so that a value and its negative look alike.
+  return String(Math.sign(value) * Math.round(Math.abs(value) / step) * step + 0);
 }

@@ -27,6 +27,13 @@ export interface AttachmentRecord {
   readonly at: string;
 }
 
+export interface ExclusionRecord {
+  readonly reason: string;
+  readonly hand: string;
+  readonly at: string;
+  readonly resultSeen: boolean;
+}
+
 /** A run as its journal tells it now. What was gone back over is still in the journal, not here. */
 export interface RunRecord {
   readonly id: string;
@@ -44,6 +51,8 @@ export interface RunRecord {
   readonly notes: readonly { readonly step: string; readonly text: string; readonly at: string }[];
   readonly skipped: readonly string[];
   readonly attachments: readonly AttachmentRecord[];
+  /** Set where a person took the run out of its figure, with the reason; null where it counts. */
+  readonly excluded: ExclusionRecord | null;
   readonly ended: boolean;
   readonly paused: boolean;
   readonly entries: readonly JournalEntry[];
@@ -77,10 +86,12 @@ export function runFrom(entries: readonly JournalEntry[]): RunRecord | null {
   const begin = entries[0];
   if (begin?.event !== 'begin') return null;
   const readings: ReadingRecord[] = [];
-  const choices: Record<string, string> = {};
-  const marks: Record<string, string> = {};
+  // Without a prototype: a step may be called "constructor" and is not answered for that.
+  const choices: Record<string, string> = Object.create(null);
+  const marks: Record<string, string> = Object.create(null);
   const notes: { step: string; text: string; at: string }[] = [];
   const skipped: string[] = [];
+  let excluded: ExclusionRecord | null = null;
   const attachments = new Map<string, AttachmentRecord>();
   for (const entry of standing(entries)) {
     switch (entry.event) {
@@ -100,6 +111,12 @@ export function runFrom(entries: readonly JournalEntry[]): RunRecord | null {
         break;
       case 'skip':
         skipped.push(entry.step);
+        break;
+      case 'exclude':
+        excluded = { reason: entry.reason, hand: entry.hand, at: entry.at, resultSeen: entry.resultSeen };
+        break;
+      case 'include':
+        excluded = null;
         break;
       case 'attach':
         attachments.set(entry.role, entry);
@@ -122,6 +139,7 @@ export function runFrom(entries: readonly JournalEntry[]): RunRecord | null {
     notes,
     skipped,
     attachments: [...attachments.values()],
+    excluded,
     ended: entries.some((entry) => entry.event === 'end'),
     paused: last.event === 'pause',
     entries,

@@ -7,7 +7,7 @@ export { checkId, idFrom } from './ids.js';
 export { sha256 } from './journal.js';
 export { findWorkbook, isWorkbook, paths } from './paths.js';
 export { parseRecord, parseRecordWithLines, readRawRecord, readText } from './readRecord.js';
-export type { AttachmentRecord, ReadingRecord, RunRecord } from './RunRecord.js';
+export type { AttachmentRecord, ExclusionRecord, ReadingRecord, RunRecord } from './RunRecord.js';
 export { runFrom } from './RunRecord.js';
 export { RunWriter, listRuns, nextRunId, readAttachment, readRun, readRunProtocol } from './runs.js';
 export { idField, positiveField, quantityField, schemaVersion, textField } from './schemas/fields.js';

@@ -3,6 +3,7 @@ import { closeSync, fsyncSync, openSync, readFileSync, truncateSync } from 'node
 import { dirname } from 'node:path';
 import { problem } from '../errors/index.js';
 import { atomicWrite, makeFolder, syncFolder, writeAll } from './atomicWrite.js';
+import { plainIssue } from './plainIssue.js';
 import { type JournalEntry, type NewEntry, journalEntrySchema } from './schemas/journalEntry.js';
 
 const NO_LINE_BEFORE = '0'.repeat(64);
@@ -67,7 +68,7 @@ function parseLine(text: string, file: string, line: number): JournalEntry {
   const key = issue?.path.map(String).join('.');
   throw problem(
     'journal-broken',
-    { reason: issue?.message ?? 'unknown form' },
+    { reason: issue ? plainIssue(issue, null) : 'its form is unknown' },
     { file, line, ...(key ? { key } : {}) },
   );
 }

@@ -1,7 +1,7 @@
-import { closeSync, fsyncSync, linkSync, openSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
+import { basename, dirname, join } from 'node:path';
 import { problem } from '../errors/index.js';
-import { writeAll } from './atomicWrite.js';
 
 export interface Lock {
   /** A sentence when a lock of a dead process was taken over, else null. */
@@ -17,9 +17,18 @@ interface Holder {
   readonly started: string | null;
 }
 
+/** Tries before a living writer is reported; two that come at the same moment both step back once or twice. */
+const TRIES = 5;
+
+let count = 0;
+
 /**
  * Takes the writer's lock of a run. Readers never wait for it. A lock that a dead process of this machine held is
  * taken over with a word; a living one is an error that says who and since when.
+ *
+ * Every writer sets up a file of its own beside the others and only then looks for them, so that of two at least one
+ * sees the other and steps back. No file is ever shared: that of a dead process can be removed by anybody without the
+ * danger of removing one that has just been taken.
  */
 export function takeLock(file: string, run: string): Lock {
   const mine: Holder = {
@@ -28,80 +37,67 @@ export function takeLock(file: string, run: string): Lock {
     since: new Date().toISOString(),
     started: startOf(process.pid),
   };
+  // A name that no other process ever has, not even one that gets our number after us.
+  const named = [mine.host, mine.pid, mine.started ?? mine.since, count++].join('-');
+  const own = `${file}.${named.replace(/[^A-Za-z0-9-]/g, '')}`;
   let tookOver: string | null = null;
-  for (let attempt = 0; attempt < 5; attempt++) {
-    if (create(file, mine)) return { tookOver, release: () => release(file, mine) };
-    const holder = holderOf(file);
-    if (holder !== null && isAlive(holder)) {
-      const where = holder.host === mine.host ? '' : ` on ${holder.host}`;
-      throw problem(
-        'run-locked',
-        { run, by: `process ${holder.pid}${where}`, since: holder.since },
-        { file },
-        'Close the other terminal, or work on another run: several runs may be open at once.',
-      );
+  for (let attempt = 1; ; attempt++) {
+    set(own, mine);
+    let living: Holder | null = null;
+    for (const other of othersOf(file, own)) {
+      const holder = holderOf(other);
+      if (holder === 'gone') continue;
+      if (holder !== null && isAlive(holder)) living = holder;
+      else {
+        rmSync(other, { force: true });
+        tookOver = 'The program was ended while this run was open; going on from the last reading kept.';
+      }
     }
-    // Renamed first, so that of two processes that find it dead only one removes it.
-    if (removeStale(file)) {
-      tookOver = 'The program was ended while this run was open; going on from the last reading kept.';
-    }
-  }
-  throw problem('run-locked', { run, by: 'another process', since: 'just now' }, { file });
-}
-
-/** Written whole beside it, then linked into place: a lock is never seen half-written. */
-function create(file: string, mine: Holder): boolean {
-  const whole = `${file}.${mine.pid}.new`;
-  const handle = openSync(whole, 'w', 0o644);
-  try {
-    writeAll(handle, Buffer.from(JSON.stringify(mine)));
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
-  try {
-    linkSync(whole, file);
-    return true;
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
-    throw error;
-  } finally {
-    rmSync(whole, { force: true });
+    if (living === null) return { tookOver, release: () => rmSync(own, { force: true }) };
+    rmSync(own, { force: true });
+    if (attempt === TRIES) throw heldBy(living, mine, run, file);
+    pause(5 + 20 * Math.random());
   }
 }
 
-/** Removes a dead process's lock; false when another process was quicker. */
-function removeStale(file: string): boolean {
-  const aside = `${file}.${process.pid}.stale`;
-  try {
-    renameSync(file, aside);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return false;
-    throw error;
-  }
-  const holder = holderOf(aside);
-  if (holder !== null && isAlive(holder)) {
-    // Between the look and the rename somebody else took it over: give it back.
-    renameSync(aside, file);
-    return false;
-  }
-  rmSync(aside, { force: true });
-  return true;
+function heldBy(living: Holder, mine: Holder, run: string, file: string) {
+  const where = living.host === mine.host ? '' : ` on ${living.host}`;
+  return problem(
+    'run-locked',
+    { run, by: `process ${living.pid}${where}`, since: living.since },
+    { file },
+    'Close the other terminal, or work on another run: several runs may be open at once.',
+  );
 }
 
-function release(file: string, mine: Holder): void {
-  const holder = holderOf(file);
-  if (holder?.pid === mine.pid && holder.since === mine.since) rmSync(file, { force: true });
+/** Written whole beside it, then renamed into place: a lock is never seen half-written. */
+function set(own: string, mine: Holder): void {
+  const whole = join(dirname(own), `.${basename(own)}.new`);
+  writeFileSync(whole, JSON.stringify(mine));
+  renameSync(whole, own);
 }
 
-function holderOf(file: string): Holder | null {
+function othersOf(file: string, own: string): string[] {
+  return readdirSync(dirname(file))
+    .filter((name) => name.startsWith(`${basename(file)}.`))
+    .map((name) => join(dirname(file), name))
+    .filter((each) => each !== own);
+}
+
+/** Waits without giving the turn away: taking a lock is one step for the caller. */
+function pause(ms: number): void {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms);
+}
+
+/** Who set up a lock; null where that can't be read any more, `gone` where the file has just been removed. */
+function holderOf(file: string): Holder | null | 'gone' {
   try {
     const raw = JSON.parse(readFileSync(file, 'utf8')) as Partial<Holder>;
     if (typeof raw.pid !== 'number' || typeof raw.host !== 'string' || typeof raw.since !== 'string')
       return null;
     return { pid: raw.pid, host: raw.host, since: raw.since, started: raw.started ?? null };
-  } catch {
-    return null;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'gone' : null;
   }
 }
 

@@ -22,11 +22,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 /** Texts of charts that stick out of their picture by more than a pixel, of the pictures that are shown. */
 function textsCutOff(): string[] {
-  return [...document.querySelectorAll('svg[role=img]')]
+  return Array.from(document.querySelectorAll('svg[role=img]'))
     .filter((svg) => svg.getBoundingClientRect().width > 0)
     .flatMap((svg) => {
       const frame = svg.getBoundingClientRect();
-      return [...svg.querySelectorAll('text')]
+      return Array.from(svg.querySelectorAll('text'))
         .filter((text) => {
           const box = text.getBoundingClientRect();
           const inside = box.left >= frame.left - 1 && box.right <= frame.right + 1;
@@ -38,10 +38,10 @@ function textsCutOff(): string[] {
 
 /** Texts of one chart that lie on each other. */
 function textsOnEachOther(): string[] {
-  return [...document.querySelectorAll('svg[role=img]')]
+  return Array.from(document.querySelectorAll('svg[role=img]'))
     .filter((svg) => svg.getBoundingClientRect().width > 0)
     .flatMap((svg) => {
-      const texts = [...svg.querySelectorAll('text')].map((text) => ({
+      const texts = Array.from(svg.querySelectorAll('text')).map((text) => ({
         words: text.textContent ?? '',
         box: text.getBoundingClientRect(),
       }));
@@ -131,7 +131,7 @@ describe('the report', () => {
     const open = await openInBrowser(page, { width: 360 });
     const unreached = await open.page.evaluate(
       () =>
-        [...document.querySelectorAll('*')].filter(
+        Array.from(document.querySelectorAll('*')).filter(
           (each) =>
             each.scrollWidth > each.clientWidth + 1 &&
             getComputedStyle(each).overflowX === 'auto' &&
@@ -161,7 +161,7 @@ describe.each([
     expect(await open.page.evaluate(textsCutOff)).toEqual([]);
     const tooWide = await open.page.evaluate(
       (paper) =>
-        [...document.querySelectorAll('main *, header *')]
+        Array.from(document.querySelectorAll('main *, header *'))
           .filter((each) => !each.closest('svg') && !each.closest('.unseen'))
           .filter((each) => each.getBoundingClientRect().right > paper + 1)
           .map((each) => each.outerHTML.slice(0, 80)),

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { thinSeries } from '../../src/report/index.js';
 import { accessibleSvg } from '../../src/report/accessibleSvg.js';
 import { balanceChart } from '../../src/report/charts/balanceChart.js';
-import { shorten, shortenId } from '../../src/report/chartTheme.js';
+import { shorten, shortenId, textWidth } from '../../src/report/labels.js';
 import { clockText } from '../../src/report/clockText.js';
 import { courseOf } from '../../src/report/courseOf.js';
 import { drawChart } from '../../src/report/drawChart.js';
@@ -116,10 +116,21 @@ describe('clockText', () => {
 
 describe('labels', () => {
   it('are cut between characters, ids in their middle', () => {
-    expect(shorten('abcdef', 4)).toBe('abc…');
-    expect(shorten('🔥🔥🔥', 2)).toBe('🔥…');
-    expect(shortenId('vat-warmer-gentle-01', 12)).toBe('vat-wa…le-01');
-    expect(shortenId('short', 12)).toBe('short');
+    expect(shorten('abcdef', 33)).toBe('abc…');
+    expect(shorten('🔥🔥🔥', 26)).toBe('🔥…');
+    expect(shortenId('vat-warmer-gentle-01', 92)).toMatch(/^vat-w[a-z]*….*e-01$/);
+    expect(shortenId('short', 40)).toBe('short');
+    for (const text of [
+      'x'.repeat(5000),
+      'W'.repeat(80),
+      '熱'.repeat(30),
+      'vat-warmer-gentle-01 '.repeat(9),
+    ]) {
+      for (const pixels of [40, 130, 300]) {
+        expect(textWidth(shorten(text, pixels))).toBeLessThanOrEqual(pixels);
+        expect(textWidth(shortenId(text, pixels))).toBeLessThanOrEqual(pixels);
+      }
+    }
   });
 });
 

@@ -5,7 +5,7 @@ import { formatQuantity } from '../../units/index.js';
 import { type Heater, type RawRecord, checkId, idFrom, saveHeater } from '../../workbook/index.js';
 import { askFor } from '../askFor.js';
 import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 
 interface Args extends CommonArgs {
   readonly action?: 'list' | 'show' | 'add';

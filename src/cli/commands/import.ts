@@ -12,7 +12,7 @@ import {
   readRunProtocol,
 } from '../../workbook/index.js';
 import { type CommonArgs, type Outcome, theWorkbook, workbookDir } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 import { askFor } from '../askFor.js';
 import { readOptionsOf } from '../readOptions.js';
 
@@ -56,7 +56,7 @@ export const command: Command = {
         describe: 'keep it although its energy contradicts the bench; the run will not count',
       }),
   handler: async (args: Args): Promise<Outcome> => {
-    const file = args.file ?? (await askFor(args, 'file', 'Which CSV export', 'file'));
+    const file = args.file ?? (await askFor(args, 'file', 'Which CSV export', 'a CSV export'));
     return args.look === true ? look(file, args) : take(file, args);
   },
 };

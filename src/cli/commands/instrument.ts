@@ -15,7 +15,7 @@ import {
 } from '../../workbook/index.js';
 import { askFor } from '../askFor.js';
 import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 
 interface Args extends CommonArgs {
   readonly action?: 'list' | 'show' | 'add';

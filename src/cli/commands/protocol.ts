@@ -5,7 +5,7 @@ import type { Protocol } from '../../protocols/index.js';
 import { isWorkbook, readText } from '../../workbook/index.js';
 import { askFor } from '../askFor.js';
 import { type CommonArgs, type Outcome, workbookDir } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 
 interface Args extends CommonArgs {
   readonly action?: 'list' | 'show' | 'validate';

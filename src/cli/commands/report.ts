@@ -5,7 +5,7 @@ import { renderReport } from '../../report/index.js';
 import { atomicWrite } from '../../workbook/index.js';
 import { version } from '../version.js';
 import { type CommonArgs, type Outcome, theWorkbook, unitsOf } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 import { checkHeater } from '../../protocols/index.js';
 
 interface Args extends CommonArgs {

@@ -10,10 +10,11 @@ import { writeTidyCsv } from '../../logs/index.js';
 import { checkHeater } from '../../protocols/index.js';
 import { atomicWrite } from '../../workbook/index.js';
 import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 import { csvOf } from '../views/figureCsv.js';
 import { figureData } from '../views/figureData.js';
 import { figureTable } from '../views/figureTable.js';
+import { withExcludedLine } from '../views/withExcludedLine.js';
 
 interface Args extends CommonArgs {
   readonly heater?: string;
@@ -51,10 +52,11 @@ export const command: Command = {
 function resultData(evaluation: WorkbookEvaluation): unknown {
   return {
     figures: evaluation.figures.map(figureData),
-    refused: evaluation.refused.map(({ run, heater, setting, reason, error }) => ({
+    refused: evaluation.refused.map(({ run, heater, setting, kind, reason, error }) => ({
       run,
       heater,
       setting,
+      kind,
       reason,
       ...(error ? { error: error.toJSON() } : {}),
     })),
@@ -72,6 +74,7 @@ function resultLines(evaluation: WorkbookEvaluation, detail: boolean): string[] 
     if (lines.length > 0) lines.push('');
     lines.push(`${figure.heater.name}, ${settingName(figure)}`);
     lines.push(...plainWords(figure, evaluation.workbook).map((line) => `  ${line}`));
+    lines.push(...withExcludedLine(figure).map((line) => `  ${line}`));
     const warnings = [
       ...figure.warnings,
       ...figure.runs.flatMap((run) => run.warnings.map((each) => `${run.run.id}: ${each}`)),
@@ -89,7 +92,7 @@ function settingName(figure: Figure): string {
 }
 
 function nextCommand(evaluation: WorkbookEvaluation): string {
-  if (evaluation.refused.some((each) => each.error === null)) return 'test --resume';
+  if (evaluation.refused.some((each) => each.kind === 'unfinished')) return 'test --resume';
   if (evaluation.figures.length === 0) return 'test';
   return evaluation.figures.some((figure) => figure.mark !== null) ? 'test --again' : 'report';
 }

@@ -4,7 +4,7 @@ import { type Figure, evaluateWorkbook } from '../../evaluation/index.js';
 import { type CellSupply, type Load, type Sizing, sizeFromFigure } from '../../sizing/index.js';
 import { type QuantityKind, displayUnit, formatQuantity, readQuantity } from '../../units/index.js';
 import { type CommonArgs, type Outcome, atTerminal, theWorkbook, unitsOf } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import type { Command } from '../Command.js';
 import { askFor } from '../askFor.js';
 
 interface Args extends CommonArgs {
@@ -139,11 +139,18 @@ function sizingData(figure: Figure, sizing: Sizing): unknown {
   };
 }
 
-function sizingLines(figure: Figure, load: Load, sizing: Sizing, supply: CellSupply | null, units: 'si' | 'us'): string[] {
+function sizingLines(
+  figure: Figure,
+  load: Load,
+  sizing: Sizing,
+  supply: CellSupply | null,
+  units: 'si' | 'us',
+): string[] {
   const decimals = sizing.energyJ.value >= 3.6e6 ? 2 : 3;
   const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', decimals);
   const mass = formatQuantity(load.massKg, 'mass', displayUnit('mass', units), 1).replace(/\.0 /, ' ');
-  const temperature = (kelvin: number) => formatQuantity(kelvin, 'temperature', displayUnit('temperature', units), 1).replace(/\.0 /, ' ');
+  const temperature = (kelvin: number) =>
+    formatQuantity(kelvin, 'temperature', displayUnit('temperature', units), 1).replace(/\.0 /, ' ');
   const [low, high] = sizing.energyJ.interval;
   const what = load.specificHeat === null ? 'water' : 'load';
   const lines = [

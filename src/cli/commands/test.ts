@@ -1,19 +1,10 @@
 import type { Argv } from 'yargs';
 import { problem } from '../../errors/index.js';
-import { atTerminal, type CommonArgs, type Outcome } from '../Outcome.js';
-import type { Command } from '../runCommand.js';
+import { atTerminal, type Outcome } from '../Outcome.js';
+import type { Command } from '../Command.js';
 import { answeredTest } from '../testing/answeredTest.js';
+import type { TestArgs } from '../testing/TestArgs.js';
 import { guidedTest } from '../testing/guidedTest.js';
-
-export interface TestArgs extends CommonArgs {
-  readonly protocol?: string;
-  readonly heater?: string;
-  readonly setting?: string;
-  readonly hand?: string;
-  readonly resume?: string;
-  readonly again?: boolean;
-  readonly answers?: string;
-}
 
 export const command: Command = {
   builder: (yargs: Argv) =>

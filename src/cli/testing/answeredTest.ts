@@ -22,7 +22,7 @@ import {
   readRun,
   readRunProtocol,
 } from '../../workbook/index.js';
-import type { TestArgs } from '../commands/test.js';
+import type { TestArgs } from './TestArgs.js';
 import { type Outcome, theWorkbook, unitsOf } from '../Outcome.js';
 import { outcomeOf } from './outcomeOf.js';
 

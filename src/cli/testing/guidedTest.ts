@@ -1,15 +1,12 @@
 import { problem } from '../../errors/index.js';
-import { type Figure, evaluateCandidate, evaluateWorkbook, forecastWords } from '../../evaluation/index.js';
+import { evaluateCandidate } from '../../evaluation/index.js';
 import {
   type FirstSitting,
   type Protocol,
   beginEntry,
-  checkHeater,
   findProtocol,
   firstSitting,
-  instrumentsOfKind,
   nextStep,
-  oneMoreHeater,
   parseProtocol,
   walk,
 } from '../../protocols/index.js';
@@ -17,7 +14,6 @@ import {
   type RunRecord,
   RunWriter,
   type Workbook,
-  instrumentKinds,
   isWorkbook,
   listRuns,
   nextRunId,
@@ -25,10 +21,12 @@ import {
   readRun,
   readRunProtocol,
 } from '../../workbook/index.js';
-import type { TestArgs } from '../commands/test.js';
+import type { TestArgs } from './TestArgs.js';
 import { type Outcome, unitsOf, workbookDir } from '../Outcome.js';
 import { TerminalBench } from '../TerminalBench.js';
 import { choose } from './choose.js';
+import { bound, heaterAndSetting } from './chooseBench.js';
+import { sayForecast } from './sayForecast.js';
 import { outcomeOf } from './outcomeOf.js';
 
 /** A test at a terminal: begun, begun again, or gone on with. */
@@ -75,25 +73,6 @@ function lastProtocol(workbook: Workbook): string {
   return last?.protocol.name ?? 'water-heating';
 }
 
-async function heaterAndSetting(
-  args: TestArgs,
-  workbook: Workbook,
-  bench: TerminalBench,
-): Promise<{ heater: string; setting: string }> {
-  const heaters = [...workbook.heaters.keys()];
-  if (args.heater === undefined && heaters.length === 0) return oneMoreHeater(workbook, bench);
-  const heater = args.heater ?? (await choose(bench, 'Which heater', [...heaters, 'new'], heaters[0]));
-  if (args.heater === undefined && heater === 'new') return oneMoreHeater(workbook, bench);
-  checkHeater(workbook, heater, args.setting);
-  const settings = workbook.heaters.get(heater)?.settings.map((each) => each.id) ?? [];
-  const setting =
-    args.setting ??
-    (settings.length === 1
-      ? (settings[0] as string)
-      : await choose(bench, 'Which setting', settings, settings[0]));
-  return { heater, setting };
-}
-
 async function start(
   args: TestArgs,
   workbook: Workbook,
@@ -130,61 +109,6 @@ async function start(
   bench.say('At every question: ? explains, back goes back, pause stops and keeps everything.');
   const writer = RunWriter.begin(workbook.dir, entry, text);
   return finish(args, workbook, bench, writer, protocol);
-}
-
-/** What this test will give, before water is drawn: more water is the cheapest help there is. */
-function sayForecast(
-  bench: TerminalBench,
-  workbook: Workbook,
-  protocol: Protocol,
-  heater: string,
-  setting: string,
-  instruments: RunRecord['instruments'],
-  first: FirstSitting | null,
-  like: RunRecord | undefined,
-): void {
-  const found = workbook.heaters.get(heater);
-  if (!found) return;
-  const before = like === undefined ? undefined : figureOf(workbook, like.id);
-  const waterKg = first?.waterKg ?? before?.runs.at(-1)?.conditions.waterKg ?? 1.5;
-  bench.say(
-    forecastWords({
-      workbook,
-      protocol,
-      heater: found,
-      setting,
-      instruments,
-      waterKg,
-      riseK: 40,
-      startK: 293.15,
-      powerW: found.ratedPower ?? 1000,
-      efficiency: before?.efficiency.value ?? 0.6,
-      weighAfter: true,
-      lid: 'on',
-      vesselKg: 1,
-      runs: 1,
-    }),
-  );
-}
-
-function figureOf(workbook: Workbook, run: string): Figure | undefined {
-  return evaluateWorkbook(workbook).figures.find((figure) => figure.runs.some((each) => each.run.id === run));
-}
-
-async function bound(
-  workbook: Workbook,
-  protocol: Protocol,
-  bench: TerminalBench,
-): Promise<RunRecord['instruments']> {
-  const chosen: Record<string, string> = {};
-  for (const kind of instrumentKinds) {
-    const known = instrumentsOfKind(workbook, kind);
-    const used = protocol.steps.some((step) => step.kind === 'reading' && step.instrument === kind);
-    if (known.length === 0 || !used) continue;
-    chosen[kind] =
-      known.length === 1 ? (known[0] as string) : await choose(bench, `Which ${kind}`, known, known[0]);
-  }
-  return chosen;
 }
 
 /** The run begun last that is not at its end. */

@@ -22,6 +22,7 @@ export function figureData(figure: Figure): unknown {
     prediction: figure.prediction,
     spread: figure.spread,
     mark: figure.mark,
+    withExcluded: figure.withExcluded,
     budget: figure.budget,
     definitions: figure.definitions,
     runs: figure.runs.map(runData),

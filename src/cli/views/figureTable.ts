@@ -14,6 +14,12 @@ export function figureTable(figures: readonly Figure[]): string[] {
       figure.definition,
     ]);
   }
-  const widths = rows[0]?.map((_, column) => Math.max(...rows.map((row) => (row[column] as string).length))) ?? [];
-  return rows.map((row) => row.map((cell, column) => cell.padEnd(widths[column] as number)).join('  ').trimEnd());
+  const widths =
+    rows[0]?.map((_, column) => Math.max(...rows.map((row) => (row[column] as string).length))) ?? [];
+  return rows.map((row) =>
+    row
+      .map((cell, column) => cell.padEnd(widths[column] as number))
+      .join('  ')
+      .trimEnd(),
+  );
 }

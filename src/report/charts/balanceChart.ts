@@ -1,5 +1,6 @@
-import { frame, paint, shortenId, textWidth } from '../chartTheme.js';
+import { frame, paint } from '../chartTheme.js';
 import type { ChartSpec } from '../drawChart.js';
+import { shortenId, textWidth } from '../labels.js';
 
 /** One part of where the energy of a run went; share in per cent, below zero where more was booked than metered. */
 export interface BalancePart {
@@ -16,6 +17,8 @@ export interface BalanceRow {
 }
 
 const ROW = 44;
+/** Bold letters are that much wider. */
+const BOLD = 1.1;
 const looks = {
   water: { fill: paint.water, text: paint.onWater, halo: paint.water },
   vapour: { fill: paint.vapour, text: paint.ink, halo: paint.paper },
@@ -41,8 +44,8 @@ export function balanceChart(rows: readonly BalanceRow[], outerWidth: number, ax
   const segments = placed.flatMap((each) => each.segments);
   const heads = rows.map((row, i) => {
     const aside = placed[i]?.aside ?? '';
-    const room = Math.floor((outerWidth - margin.left - margin.right - textWidth(aside)) / 6.6) - 1;
-    return { run: shortenId(row.run, Math.max(6, room)), aside, y: i + 0.24 };
+    const room = (outerWidth - margin.left - margin.right - textWidth(aside) - 8) / BOLD;
+    return { run: shortenId(row.run, room), aside, y: i + 0.24 };
   });
   const y = {
     type: 'quantitative' as const,

@@ -1,5 +1,6 @@
-import { frame, paint, shorten, textWidth } from '../chartTheme.js';
+import { frame, paint } from '../chartTheme.js';
 import type { ChartSpec } from '../drawChart.js';
+import { shorten, textWidth } from '../labels.js';
 
 export interface BudgetBar {
   readonly name: string;
@@ -16,7 +17,7 @@ export function budgetChart(bars: readonly BudgetBar[], outerWidth: number, assu
   const inner = outerWidth - margin.left - margin.right;
   const values = bars.map((bar, i) => {
     const aside = bar.assumed ? `${assumedWord}, ${bar.percent}` : bar.percent;
-    const room = Math.floor((inner - textWidth(aside)) / 6.2) - 1;
+    const room = inner - textWidth(aside) - 8;
     return {
       label: shorten(bar.name, room),
       aside,

@@ -1,5 +1,6 @@
-import { frame, paint, shorten } from '../chartTheme.js';
+import { frame, paint } from '../chartTheme.js';
 import type { ChartSpec } from '../drawChart.js';
+import { shorten, textWidth } from '../labels.js';
 
 /** One setting; all numbers in per cent. */
 export interface FigureRow {
@@ -17,9 +18,8 @@ export function figuresChart(rows: readonly FigureRow[], outerWidth: number, axi
   const ends = rows.flatMap((row) => [...row.interval, ...row.prediction, row.value]);
   const margin = Math.max(0.5, 0.08 * (Math.max(...ends) - Math.min(...ends)));
   const domain = [Math.min(...ends) - margin, Math.max(...ends) + margin];
-  const most = Math.floor(outerWidth / 7) - 20;
   const values = rows.map((row, i) => ({
-    label: shorten(row.name, most),
+    label: shorten(row.name, (outerWidth - 32 - textWidth(row.result)) / 1.1),
     result: row.result,
     value: row.value,
     low: row.interval[0],

@@ -1,5 +1,6 @@
-import { frame, paint, shortenId } from '../chartTheme.js';
+import { frame, paint } from '../chartTheme.js';
 import type { ChartSpec } from '../drawChart.js';
+import { shortenId } from '../labels.js';
 
 /** Runs of one setting as differences from their figure, in percentage points. */
 export interface RepeatabilityRow {
@@ -17,8 +18,12 @@ export function repeatabilityChart(
   outerWidth: number,
   axisTitle: string,
 ): ChartSpec {
-  const margin = { left: 140, right: 12, top: 2, bottom: 38 };
-  const values = rows.map((row, i) => ({ ...row, label: shortenId(row.run, 20), line: i + 0.5 }));
+  const margin = { left: 152, right: 12, top: 2, bottom: 38 };
+  const values = rows.map((row, i) => ({
+    ...row,
+    label: shortenId(row.run, margin.left - 12),
+    line: i + 0.5,
+  }));
   const y = {
     type: 'quantitative' as const,
     axis: null,

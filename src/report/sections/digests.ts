@@ -26,6 +26,6 @@ export function digests({ evaluation }: Page): Html {
   return section(
     'digests',
     words.heading,
-    html`<p class="quiet">${words.intro}</p>${table({ caption: words.heading, head: words.columns, rows, quietCaption: true })}`,
+    html`<p class="quiet">${words.intro}</p>${table({ caption: words.caption, head: words.columns, rows, quietCaption: true })}`,
   );
 }

@@ -31,7 +31,7 @@ export function instruments(page: Page): Html {
   return section(
     'instruments',
     words.heading,
-    html`${table({ caption: words.heading, head: words.columns, rows, wordColumns: [2], quietCaption: true })}${list.map(({ instrument }) => points(instrument))}`,
+    html`${table({ caption: words.caption, head: words.columns, rows, wordColumns: [2], quietCaption: true })}${list.map(({ instrument }) => points(instrument))}`,
   );
 }
 

@@ -14,7 +14,7 @@ export function refused(page: Page): Html {
     'not-counted',
     words.heading,
     table({
-      caption: words.heading,
+      caption: words.caption,
       head: words.columns,
       rows: list.map(rowOf),
       wordColumns: [2],

@@ -69,6 +69,14 @@ export const journalEntrySchema = z.discriminatedUnion('event', [
   z.strictObject({ ...common, event: z.literal('pause') }),
   z.strictObject({ ...common, event: z.literal('resume') }),
   z.strictObject({ ...common, event: z.literal('end') }),
+  z.strictObject({
+    ...common,
+    event: z.literal('exclude'),
+    reason: z.string().min(1),
+    /** Whether the result of the run had been shown before: it matters for how the exclusion is judged. */
+    resultSeen: z.boolean(),
+  }),
+  z.strictObject({ ...common, event: z.literal('include'), reason: z.string().min(1) }),
 ]);
 
 export type JournalEntry = z.infer<typeof journalEntrySchema>;
