@@ -32,6 +32,12 @@ export const commandTable: readonly CommandEntry[] = [
     where: 'at the desk',
   },
   {
+    name: 'compare',
+    usage: 'compare [figures..]',
+    describe: 'do settings, heaters or two labs differ',
+    where: 'at the desk',
+  },
+  {
     name: 'plan',
     usage: 'plan',
     describe: 'before the test: how sure it will be, what helps, in which order',

@@ -96,6 +96,43 @@ export const texts = {
     `Two different error sources carry the same id "${d.id}": one source is one object, shared by all that use it.`,
   'value-not-finite': (d: { what: string; got: string }) =>
     `${d.what} must be a finite number, but it is ${d.got}.`,
+  'top-to-base-bad': (d: { source: string; got: string }) =>
+    `The ratio of top to base of "${d.source}" must lie between 0 (a triangle) and 1 (a rectangle), but it is ${d.got}.`,
+  'covariance-shape': (d: { group: string; expected: number; got: string }) =>
+    `The matrix of "${d.group}" must have ${d.expected} rows of ${d.expected} numbers, one for each name, but it has ${d.got}.`,
+  'covariance-unknown': (d: { group: string; row: string; column: string; got: string }) =>
+    `The matrix of "${d.group}" must be known throughout, but the entry of ${d.row} and ${d.column} is ${d.got}. Unknown is never zero.`,
+  'variance-negative': (d: { group: string; name: string; got: string }) =>
+    `A variance is never below zero, but that of "${d.name}" in "${d.group}" is ${d.got}.`,
+  'covariance-not-symmetric': (d: {
+    group: string;
+    row: string;
+    column: string;
+    got: string;
+    other: string;
+  }) =>
+    `The matrix of "${d.group}" must be symmetric, but the entry of ${d.row} and ${d.column} is ${d.got} and that of ${d.column} and ${d.row} is ${d.other}.`,
+  'correlation-diagonal': (d: { group: string; name: string; got: string }) =>
+    `The correlation of "${d.name}" with itself must be 1, but the matrix of "${d.group}" has ${d.got}.`,
+  'correlation-range': (d: { group: string; row: string; column: string; got: string }) =>
+    `A correlation lies between −1 and 1, but that of ${d.row} and ${d.column} in "${d.group}" is ${d.got}.`,
+  'covariance-indefinite': (d: { group: string; name: string; got: string }) =>
+    `The matrix of "${d.group}" is indefinite, which no errors can have: once what "${d.name}" shares with those before it is taken out, what is left of its variance is ${d.got}; zero or more is right.`,
+  'names-repeat': (d: { group: string; name: string }) =>
+    `The name "${d.name}" stands twice in "${d.group}"; each error needs a name of its own.`,
+  'seed-bad': (d: { got: string }) =>
+    `A seed is a whole number from 0 to 9007199254740991, but it is ${d.got}.`,
+  'trials-bad': (d: { got: string; least: number; most: number; coverage: string }) =>
+    `The number of trials must be whole, from ${d.least} (for a coverage of ${d.coverage}) to ${d.most}, but it is ${d.got}.`,
+  'digits-bad': (d: { got: string }) =>
+    `The significant digits of an uncertainty must be 1, 2, 3 or 4, but they are ${d.got}.`,
+  'workers-bad': (d: { got: string }) =>
+    `The number of threads must be whole, from 1 to 64, but it is ${d.got}.`,
+  'no-quantities': (d: { what: string }) => `${d.what} needs at least one quantity, but got none.`,
+  'trials-not-finite': (d: { failed: number; trials: number }) =>
+    `${d.failed} of ${d.trials} trials gave no finite number: the model divides by zero, or takes a root or logarithm of what is not above zero, within the doubt of its inputs. An estimate farther from there, or a narrower distribution, would be right.`,
+  'approximation-bad': (d: { what: string; got: string }) =>
+    `A polynomial in place of ${d.what} needs a range from low to high, a whole degree from 1 to 40 and a tolerance above zero, but got ${d.got}.`,
 
   // logs: CSV exports
   'log-empty': (_: object) =>
@@ -207,6 +244,10 @@ export const texts = {
     `No step is named "${d.step}". The steps are: ${d.known}.`,
 
   // evaluation
+  'too-few-figures': (d: { got: number }) =>
+    `A comparison needs two figures or more; there ${d.got === 1 ? 'is 1' : `are ${d.got}`}.`,
+  'definitions-differ': (d: { first: string; second: string }) =>
+    `Efficiencies under different definitions ("${d.first}", "${d.second}") can't be compared.`,
   'rota-bad': (d: { reason: string }) => `No rota can be made: ${d.reason}.`,
   'heater-unknown': (d: { got: string; known: string }) =>
     `There is no heater "${d.got}". Known: ${d.known}.`,

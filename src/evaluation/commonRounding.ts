@@ -9,7 +9,8 @@ const SAME_DIGITS_STEPS = 1.001;
  * is then one and the same error, which repeats don't shrink. Where the readings of one kind span no more than one
  * step over all runs, their step errors are taken as shared.
  *
- * Returns the ids of those step errors, each with the name of what they are shared under. Empty for a single run.
+ * Returns the ids of those step errors, each with the reading whose rounding is shared: that of the start and that of
+ * the end are two errors, which do not cancel. Empty for a single run.
  */
 export function commonRounding(runs: readonly RunEvaluation[]): ReadonlyMap<string, string> {
   const shared = new Map<string, string>();
@@ -22,8 +23,7 @@ export function commonRounding(runs: readonly RunEvaluation[]): ReadonlyMap<stri
 
 /** Of an energy the difference of two counter readings counts. */
 function energySteps(runs: readonly RunEvaluation[], shared: Map<string, string>): void {
-  const meters = runs.map((run) => run.instruments.wattmeter);
-  const step = Math.max(...meters.map((meter) => meter?.resolution ?? 0));
+  const step = Math.max(...runs.map((run) => run.instruments.wattmeter?.resolution ?? 0));
   if (
     !spansOneStep(
       runs.map((run) => run.energy.typed.energy.value),
@@ -33,10 +33,7 @@ function energySteps(runs: readonly RunEvaluation[], shared: Map<string, string>
     return;
   for (const run of runs) {
     for (const which of ['energy-before', 'energy-after']) {
-      shared.set(
-        `run:${run.run.id}:${which}:step`,
-        `${meters[0]?.name}: steps of the energy counter, the same in every run`,
-      );
+      shared.set(`run:${run.run.id}:${which}:step`, which);
     }
   }
 }
@@ -58,10 +55,7 @@ function readingSteps(runs: readonly RunEvaluation[], step: string, shared: Map<
   )
     return;
   runs.forEach((run, i) => {
-    shared.set(
-      `run:${run.run.id}:${readings[i]?.seq}:step`,
-      `${instruments[i]?.name}: steps of the display, the same in every run`,
-    );
+    shared.set(`run:${run.run.id}:${readings[i]?.seq}:step`, step);
   });
 }
 

@@ -1,4 +1,4 @@
-import { coverageFactor } from '../statistics/index.js';
+import { consistencyTest, coverageFactor, grubbs } from '../statistics/index.js';
 import { roundToUncertainty } from '../uncertainty/index.js';
 import { formatQuantity } from '../units/index.js';
 import type { Figure, RunEvaluation } from './types.js';
@@ -25,6 +25,7 @@ export function detailWords(figure: Figure): string[] {
     `efficiency, definition "${figure.definition}": ${percentWithUncertainty(efficiency.value, expanded)} (coverage ${coverage}, k = ${efficiency.coverageFactor.toFixed(2)}, degrees of freedom ${degrees}, ${efficiency.degreesOfFreedomBasis})`,
     `combined standard uncertainty ${formatQuantity(efficiency.standardUncertainty, 'ratio', '%', 2)}`,
     `standard deviation between runs ${spread.value} %, ${figure.spread.words}`,
+    ...consistencyLine(figure),
     'budget of the mean (source, contribution in points, share of the variance):',
   ];
   for (const row of figure.budget.filter((each) => each.share >= 0.0005)) {
@@ -43,6 +44,35 @@ export function detailWords(figure: Figure): string[] {
   }
   for (const run of figure.runs) lines.push(...runLines(run));
   return lines;
+}
+
+/** Whether the runs scatter as their own doubts say. */
+function consistencyLine(figure: Figure): string[] {
+  if (figure.runs.length < 2) return [];
+  const values = figure.runs.map((run) => run.efficiency[figure.definition]?.value ?? Number.NaN);
+  const uncertainties = figure.runs.map((run) => freshUncertainty(run, figure));
+  if (uncertainties.some((u) => !(u > 0))) return [];
+  const found = consistencyTest({ values, uncertainties });
+  const birge = found.birgeRatio === null ? '' : `, Birge ratio ${found.birgeRatio.toFixed(2)}`;
+  return [
+    `consistency of the runs: chi-squared ${found.chiSquared.toFixed(2)} with ${found.degreesOfFreedom} degrees of freedom, ${found.pValue < 0.001 ? 'p < 0.001' : `p = ${found.pValue.toFixed(3)}`}${birge}`,
+    ...grubbsLine(figure, values),
+  ];
+}
+
+/** The run farthest from the others, and whether that is farther than chance explains. */
+function grubbsLine(figure: Figure, values: readonly number[]): string[] {
+  if (values.length < 3) return [];
+  const found = grubbs({ values, sides: 'two', significance: 0.05 });
+  if (found.suspectedIndex === null) return [];
+  const run = figure.runs[found.suspectedIndex]?.run.id;
+  return [`farthest run: ${run}, Grubbs' G ${found.statistic.toFixed(3)} against ${found.critical.toFixed(3)} at 5 %, two-sided`];
+}
+
+function freshUncertainty(run: RunEvaluation, figure: Figure): number {
+  const rows = run.efficiency[figure.definition]?.budget ?? [];
+  const fresh = rows.filter((row) => row.source.scope === 'run' || row.source.scope === 'reading');
+  return Math.sqrt(fresh.reduce((sum, row) => sum + row.contribution ** 2, 0));
 }
 
 function runLines(run: RunEvaluation): string[] {

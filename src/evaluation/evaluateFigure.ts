@@ -3,6 +3,7 @@ import type { Sensitivity } from '../uncertainty/index.js';
 import type { Quantity } from '../uncertainty/index.js';
 import { commonRounding } from './commonRounding.js';
 import { type Pooled, contribution, poolQuantities } from './poolQuantities.js';
+import { figureWarnings } from './figureWarnings.js';
 import type { Figure, FigureBudgetRow, RunEvaluation } from './types.js';
 
 /** Spread from run to run where too few runs say it: common practice, no source. */
@@ -51,12 +52,34 @@ export function evaluateFigure(
       words: pooled.result.basis === 'seen' ? `seen in ${n} runs` : spread.words,
     },
     budget: budgetOf(pooled),
+    parts: { shared: pooled.shared, own: ownPart(pooled) },
     runs,
     definitions: sideBySide(runs, spread, coverage),
     withExcluded: null,
     mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
-    warnings: figureWarnings(runs, pooled),
+    warnings: figureWarnings(
+      runs,
+      pooled,
+      quantities.map((quantity) => quantity?.value ?? Number.NaN),
+    ),
   };
+}
+
+/** The part of the mean's variance that no other figure shares: fresh errors, scatter, common rounding. */
+function ownPart(pooled: Pooled): { u: number; degreesOfFreedom: number } {
+  const rounding = pooled.common.reduce((sum, { u }) => sum + u ** 2, 0);
+  const { varianceHK, n } = pooled.result;
+  if (varianceHK === null) {
+    const fresh = pooled.fresh.reduce((sum, part) => sum + contribution(part) ** 2, 0);
+    return {
+      u: Math.sqrt(fresh + pooled.assumedVariance + rounding),
+      degreesOfFreedom: Number.POSITIVE_INFINITY,
+    };
+  }
+  const u = Math.sqrt(varianceHK + rounding);
+  // The rounding is known; only the scatter carries the n − 1 degrees of freedom.
+  const share = u > 0 ? varianceHK / u ** 2 : 1;
+  return { u, degreesOfFreedom: share > 0 ? (n - 1) / share ** 2 : Number.POSITIVE_INFINITY };
 }
 
 /**
@@ -130,24 +153,4 @@ function sideBySide(
     return [definition, { value: result.mean, interval: result.interval }] as const;
   });
   return Object.fromEntries(entries) as Figure['definitions'];
-}
-
-function figureWarnings(runs: readonly RunEvaluation[], { result: pooled }: Pooled): string[] {
-  const warnings: string[] = [];
-  const lids = new Set(runs.map((run) => run.conditions.lid));
-  if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
-  const waters = runs.map((run) => run.conditions.waterKg);
-  const [least, most] = [Math.min(...waters), Math.max(...waters)];
-  if (most > 1.05 * least)
-    warnings.push(
-      `The fill differed between runs by more than 5 % (${least.toFixed(2)} to ${most.toFixed(2)} kg).`,
-    );
-  const needed = runs[0]?.protocol.limits.minimumRuns ?? 3;
-  if (runs.length < needed)
-    warnings.push(
-      `The protocol asks for ${needed} runs or more; there ${runs.length === 1 ? 'is 1' : `are ${runs.length}`}.`,
-    );
-  if (pooled.prediction.interval[1] > 1)
-    warnings.push('The upper end of the prediction lies above 100 %, which no heater reaches.');
-  return warnings;
 }

@@ -128,7 +128,15 @@ function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
   const spread = spreadOf(seen) ?? plain;
   return [...groups.values()]
     .map((group) => (counting(group) >= 3 ? figureOf(group, plain) : figureOf(group, spread)))
-    .filter((figure): figure is Figure => figure !== null);
+    .filter((figure): figure is Figure => figure !== null)
+    .sort(byHeaterAndSetting);
+}
+
+/** Heaters by id, their settings as the heater's record lists them. */
+function byHeaterAndSetting(a: Figure, b: Figure): number {
+  if (a.heater.id !== b.heater.id) return a.heater.id < b.heater.id ? -1 : 1;
+  const place = (figure: Figure) => figure.heater.settings.findIndex((each) => each.id === figure.setting);
+  return place(a) - place(b) || (a.protocol.name < b.protocol.name ? -1 : 1);
 }
 
 /** The figure of the runs that count, and what it would be with those that a person took out. */

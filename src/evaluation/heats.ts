@@ -1,5 +1,14 @@
 import { problem } from '../errors/index.js';
-import { type Quantity, add, constant, errorOf, lift, multiply, subtract } from '../uncertainty/index.js';
+import {
+  type Quantity,
+  add,
+  constant,
+  errorOf,
+  lift,
+  multiply,
+  propagate,
+  subtract,
+} from '../uncertainty/index.js';
 import {
   enthalpy,
   enthalpyDerivatives,
@@ -11,10 +20,18 @@ import type { Masses } from './masses.js';
 import { type RunContext, withAllowances } from './RunContext.js';
 import { STATED_SPECIFIC_HEAT_HALF_WIDTH, vesselMaterials } from './vesselMaterials.js';
 
+/** How many standard uncertainties a reading may lie above the boiling point; the enthalpy of liquid ends 3 K above it. */
+const BOILING_FACTOR = 3;
+const LIQUID_ABOVE_BOILING_K = 2.9;
+
 /** Specific enthalpy of the water as a quantity of temperature and pressure, J/kg. */
 export function enthalpyQuantity(context: RunContext, temperature: Quantity, pressure: Quantity): Quantity {
   const boiling = saturationTemperatureK(pressure.value);
-  if (temperature.value > boiling) {
+  // Boiling water reads above its boiling point by the errors of thermometer and pressure: refused is what they can't explain.
+  const slope = (boiling - saturationTemperatureK(pressure.value * 0.999)) / (pressure.value * 0.001);
+  const above = subtract(temperature, multiply(constant(slope), pressure));
+  const doubtK = BOILING_FACTOR * propagate(above).standardUncertainty;
+  if (temperature.value > boiling + Math.min(doubtK, LIQUID_ABOVE_BOILING_K)) {
     const celsius = (kelvin: number) => `${(kelvin - 273.15).toFixed(1)} °C`;
     throw problem(
       'above-boiling',

@@ -36,3 +36,5 @@ export { cheapestPlan } from './cheapestPlan.js';
 export { type Rota, type RotaInputs, type RotaSlot, dayRota } from './dayRota.js';
 export { type Planned, planned } from './planned.js';
 export { randomOrder } from './randomOrder.js';
+export { type FigureComparison, type FigurePair, compareFigures, nameOf } from './compareFigures.js';
+export { type FigureConformity, conformityOfFigure } from './conformityOfFigure.js';

@@ -1,10 +1,11 @@
 import { problem } from '../errors/index.js';
 import { type Quantity, add, constant, errorOf, multiply, scale, subtract } from '../uncertainty/index.js';
-import { airDensity, buoyancyFactor, density } from '../water/index.js';
+import { airDensity, buoyancyFactor, density, saturationPressurePa } from '../water/index.js';
 import { type RunContext, neededQuantity, roleQuantity } from './RunContext.js';
 
-/** Share of the water that may leave as steam below 80 °C where nobody weighed; common practice, no source. */
+/** Share of the water that may leave as steam up to 80 °C where nobody weighed; common practice, no source. */
 const STEAM_ALLOWANCE = { lidOn: 0.005, open: 0.02 } as const;
+const STEAM_ALLOWANCE_TO_K = 353.15;
 const DEFAULT_AMBIENT_K = 293.15;
 const DEFAULT_HUMIDITY = 0.5;
 
@@ -26,6 +27,7 @@ export interface Masses {
 export function massesOf(
   context: RunContext,
   startK: number,
+  endK: number,
   pressurePa: number,
   ambientK: number | null,
 ): Masses {
@@ -46,21 +48,24 @@ export function massesOf(
     const after = scale(subtract(final, empty), factor);
     return { before, after, steam: subtract(before, after), vessel: empty, weighedAfter: true };
   }
-  const steam = allowedSteam(context, before);
+  const steam = allowedSteam(context, before, endK);
   return { before, after: subtract(before, steam), steam, vessel: empty, weighedAfter: false };
 }
 
-function allowedSteam(context: RunContext, before: Quantity): Quantity {
-  const most = lidOf(context) === 'on' ? STEAM_ALLOWANCE.lidOn : STEAM_ALLOWANCE.open;
+function allowedSteam(context: RunContext, before: Quantity, endK: number): Quantity {
+  const lid = lidOf(context) === 'on' ? 'lidOn' : 'open';
+  // Hotter water gives off more, as its vapour pressure grows.
+  const growth = saturationPressurePa(Math.max(endK, STEAM_ALLOWANCE_TO_K)) / saturationPressurePa(STEAM_ALLOWANCE_TO_K);
+  const half = (STEAM_ALLOWANCE[lid] / 2) * growth;
   const error = context.book.get({
-    id: `allowance:steam:heater:${context.run.heater}:${context.run.setting}:${most}`,
+    id: `allowance:steam:heater:${context.run.heater}:${context.run.setting}:${lid}`,
     name: 'steam that was not weighed',
-    halfWidth: most / 2,
+    halfWidth: 1,
     // Much the same in every run of a setting, so repeats don't shrink it.
     scope: 'setting',
     assumed: true,
   });
-  return multiply(before, add(constant(most / 2), errorOf(error)));
+  return multiply(before, add(constant(half), scale(errorOf(error), half)));
 }
 
 /** "on", "off" or what else the protocol offers; null where it doesn't ask. */

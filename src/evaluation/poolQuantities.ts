@@ -70,19 +70,17 @@ export function poolQuantities(
   };
 }
 
-/** Step errors that show the same digits in every run: one error under each name, its parts added up with their signs. */
+/** Step errors that show the same digits in every run: one error for each reading, its parts added up with their signs. */
 function commonRows(parts: readonly Sensitivity[], common: ReadonlyMap<string, string>): CommonRow[] {
-  const byName = new Map<string, { name: string; instrument: string | null; u: number }>();
-  for (const part of parts) {
-    const name = common.get(part.source.id);
-    if (name === undefined) continue;
-    // Before and after of a counter are two errors; each is one over the runs.
-    const key = `${name}\n${part.source.id.replace(/^run:[^:]+:/, '').replace(/^\d+:/, '')}`;
-    const known = byName.get(key) ?? { name, instrument: part.source.instrument ?? null, u: 0 };
-    known.u += part.sensitivity * part.source.standardUncertainty;
-    byName.set(key, known);
+  const byReading = new Map<string, CommonRow>();
+  for (const { source, sensitivity } of parts) {
+    const reading = common.get(source.id);
+    if (reading === undefined) continue;
+    const u = sensitivity * source.standardUncertainty + (byReading.get(reading)?.u ?? 0);
+    const name = `${source.name}, the same in every run`;
+    byReading.set(reading, { name, instrument: source.instrument ?? null, u });
   }
-  return [...byName.values()].map((row) => ({ ...row, u: Math.abs(row.u) }));
+  return [...byReading.values()].map((row) => ({ ...row, u: Math.abs(row.u) }));
 }
 
 /** Sensitivities of the weighted mean: shared sources add up over the runs, fresh ones stay by themselves. */

@@ -36,7 +36,10 @@ export function runEnergy(context: RunContext, log: Log | null): FoundEnergy {
   const durationS = logged?.durationS ?? markedDuration(context);
   const typed = typedEnergy(context, meter, durationS);
   const difference = logged === null ? null : propagate(subtract(logged.quantity, typed.quantity));
-  if (logged !== null && difference !== null) refuseDisagreement(context, logged, typed, difference);
+  if (logged !== null && difference !== null) {
+    const idleJ = (logged.standbyW ?? 0) * idleTime(context, durationS);
+    refuseDisagreement(context, logged, typed, difference, idleJ);
+  }
   const used = logged ?? typed;
   return {
     quantity: withAllowances(context, 'energy', used.quantity, meter.id),
@@ -57,9 +60,11 @@ function refuseDisagreement(
   logged: { readonly quantity: Quantity },
   typed: { readonly quantity: Quantity },
   difference: Propagated,
+  idleJ: number,
 ): void {
   const most = AGREEMENT_FACTOR * difference.standardUncertainty;
-  if (Math.abs(difference.value) <= most) return;
+  // The typed counter runs on before switch-on and after switch-off; the log is cut to the heating.
+  if (difference.value <= most && difference.value >= -most - idleJ) return;
   const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', 4);
   throw problem(
     'energy-disagrees',
@@ -68,11 +73,19 @@ function refuseDisagreement(
       logged: kWh(logged.quantity.value),
       typed: kWh(typed.quantity.value),
       difference: kWh(Math.abs(difference.value)),
-      most: kWh(most),
+      most: kWh(difference.value < 0 ? most + idleJ : most),
     },
     { file: context.run.id },
     'Look for another run’s export, a slipped digit, or a counter that was not zeroed.',
   );
+}
+
+/** Time between the two readings of the counter in which the heater was off, seconds. */
+function idleTime(context: RunContext, durationS: number): number {
+  const after = readingOf(context.protocol, context.run, 'energyAfter');
+  const before = readingOf(context.protocol, context.run, 'energyBefore');
+  if (!before || !after) return 0;
+  return Math.max(0, (Date.parse(after.at) - Date.parse(before.at)) / 1000 - durationS);
 }
 
 /** Time between the marks; the meter's errors in watts and the mean power need it. */
@@ -133,6 +146,7 @@ function loggedEnergy(context: RunContext, meter: Instrument, log: Log) {
     );
   const counter = counterEnergy(log, { fromS: edges.onBracketS[0], toS: edges.offBracketS[1] });
   const level = { meanPowerW: integral.energyJ / durationS, durationS, level: context.run.setting };
+  const digitW = meter.powerResolution ?? log.resolution.powerW;
   const quantity = meterEnergy(context.book, meter, {
     indicationJ: integral.energyJ,
     ownErrors: [
@@ -140,10 +154,12 @@ function loggedEnergy(context: RunContext, meter: Instrument, log: Log) {
       own('sampling', 'moment of switching between two samples', integral.samplingUJ),
     ],
     ...level,
+    ...(digitW === null ? {} : { powerDigitW: digitW }),
   });
   return {
     quantity,
     durationS,
+    standbyW: edges.standbyW,
     how: `logged power, ${integral.method}, ${integral.samples} samples`,
     counter: counter === null ? null : counterReading(context, meter, counter, level),
   };
@@ -181,5 +197,5 @@ function counterOnly(context: RunContext, meter: Instrument, log: Log) {
     durationS,
     level: context.run.setting,
   });
-  return { quantity, durationS, how: 'counter in the export', counter: null };
+  return { quantity, durationS, standbyW: null, how: 'counter in the export', counter: null };
 }

@@ -1,6 +1,6 @@
 import { turningPoint } from '../fitting/index.js';
 import type { Log } from '../logs/index.js';
-import { markMs } from '../protocols/index.js';
+import { markMs, readingOf } from '../protocols/index.js';
 import type { Quantity } from '../uncertainty/index.js';
 import { propagate } from '../uncertainty/index.js';
 import type { RunContext } from './RunContext.js';
@@ -26,10 +26,12 @@ export function temperatureLogWarnings(context: RunContext, log: Log | null, end
     return [`The temperature log has no turning point after switch-off: ${found.verdict}.`];
   }
   const u = Math.hypot(propagate(end).standardUncertainty, found.standardUncertainty ?? 0);
-  const gap = found.temperatureK - end.value;
+  // The log is as the thermometer wrote it: it is held against the reading as typed, before any correction.
+  const typedK = readingOf(context.protocol, context.run, 'endTemperature')?.si ?? end.value;
+  const gap = found.temperatureK - typedK;
   if (Math.abs(gap) <= Math.max(PROBES_APART_K, 3 * u)) return [];
   const celsius = (kelvin: number) => (kelvin - 273.15).toFixed(2);
   return [
-    `The log turns at ${celsius(found.temperatureK)} °C, the end temperature was typed as ${celsius(end.value)} °C (corrected).`,
+    `The log turns at ${celsius(found.temperatureK)} °C, the end temperature was typed as ${celsius(typedK)} °C.`,
   ];
 }

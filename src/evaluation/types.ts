@@ -1,7 +1,7 @@
 import type { HeatledgerError } from '../errors/index.js';
 import type { Log } from '../logs/index.js';
 import type { Definition, Protocol } from '../protocols/index.js';
-import type { Propagated, Quantity, Scope } from '../uncertainty/index.js';
+import type { Propagated, Quantity, Scope, Sensitivity } from '../uncertainty/index.js';
 import type {
   ExclusionRecord,
   Heater,
@@ -128,6 +128,11 @@ export interface Figure {
     readonly words: string;
   };
   readonly budget: readonly FigureBudgetRow[];
+  /** What the mean rests on, for comparing: sources that other figures may share, and what is its own. */
+  readonly parts: {
+    readonly shared: readonly Sensitivity[];
+    readonly own: { readonly u: number; readonly degreesOfFreedom: number };
+  };
   readonly runs: readonly RunEvaluation[];
   /** The same runs under the other definitions: value and expanded uncertainty, or null where not measured. */
   readonly definitions: Readonly<

@@ -41,7 +41,9 @@ export function limitErrors(
     errors.push(make(`absolute:${level}`, `limit of error, ${level}`, limits.absolute));
   }
   if (limits.ofRange !== undefined && instrument.range !== undefined) {
-    errors.push(make(`of-range:${level}`, `limit of range, ${level}`, limits.ofRange * instrument.range));
+    // The range of a thermometer is counted from 0 °C, as its data sheet counts it.
+    const span = instrument.kind === 'thermometer' ? instrument.range - 273.15 : instrument.range;
+    errors.push(make(`of-range:${level}`, `limit of range, ${level}`, limits.ofRange * span));
   }
   if (limits.digits !== undefined && limits.digits > 0) {
     errors.push(make(`digits:${level}`, `${limits.digits} digits, ${level}`, limits.digits * step));

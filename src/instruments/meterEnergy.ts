@@ -19,6 +19,8 @@ export interface MeteredEnergy {
   readonly durationS: number;
   /** The setting, whose readings share the errors of one level of power. */
   readonly level: string;
+  /** Where the energy is an integral of power: what one digit of that power is. Left out, digits are of the counter. */
+  readonly powerDigitW?: number;
 }
 
 /**
@@ -53,8 +55,19 @@ export function meterEnergy(book: SourceBook, instrument: Instrument, energy: Me
       make(`of-range:${energy.level}`, `limit of range, ${energy.level}`, limits.ofRange * instrument.range),
     );
   }
+  const { powerDigitW } = energy;
+  if (limits.digits !== undefined && limits.digits > 0 && powerDigitW !== undefined) {
+    // With the size of a digit: an export may show more of them than the next.
+    inWatts.push(
+      make(
+        `power-digits:${powerDigitW}:${energy.level}`,
+        `${limits.digits} digits of the power, ${energy.level}`,
+        limits.digits * powerDigitW,
+      ),
+    );
+  }
   const inJoules: Quantity[] = inWatts.map((error) => scale(error, energy.durationS));
-  if (limits.digits !== undefined && limits.digits > 0) {
+  if (limits.digits !== undefined && limits.digits > 0 && powerDigitW === undefined) {
     inJoules.push(
       make(
         `digits:${energy.level}`,

@@ -78,6 +78,12 @@ export class AnswersBench implements Bench {
       .filter((answer) => answer.step === question.step);
     const answer = matching[question.answered];
     if (answer === undefined) {
+      const last = this.answers.answers[this.lastIndex];
+      // A question about the answer just given: its line is what is to be mended.
+      if (question.step.includes(':') && last !== undefined) {
+        const reason = `${question.text.replace(/\. Which one$/, '')}: write it so that only one is possible.`;
+        this.refuse({ ...question, step: last.step }, last.value, reason);
+      }
       if (question.optional || question.default !== undefined) return Promise.resolve('');
       throw problem(
         'answer-missing',

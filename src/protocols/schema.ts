@@ -66,6 +66,8 @@ const readingStep = z
         return Number.NaN;
       }
     };
+    // A wrong unit would be blamed on the range.
+    if (Number.isNaN(read('1', 'unit'))) return z.NEVER;
     const lowest = read(step.plausible[0], 'plausible');
     const highest = read(step.plausible[1], 'plausible');
     if (lowest > highest) {

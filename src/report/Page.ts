@@ -3,6 +3,7 @@ import type { UnitSystem } from '../units/index.js';
 import { accessibleSvg, type ChartWords } from './accessibleSvg.js';
 import { type ChartSpec, drawChart } from './drawChart.js';
 import { type Html, html } from './html.js';
+import { texts } from './texts.js';
 
 /** What every section of the page is written from. */
 export interface Page {
@@ -41,6 +42,11 @@ export function figureName(figure: Figure, all: readonly Figure[]): string {
   if (all.some((each) => each.heater.id !== figure.heater.id)) parts.unshift(figure.heater.name);
   if (all.some((each) => each.protocol.name !== figure.protocol.name)) parts.push(figure.protocol.title);
   return parts.join(', ');
+}
+
+/** The id of a run, with a word where a person took it out of its figure. */
+export function runLabel({ run }: RunEvaluation): string {
+  return run.excluded === null ? run.id : texts.refused.label(run.id);
 }
 
 /** Time of a mark by its role, in epoch milliseconds; null where it was not set. */

@@ -204,7 +204,14 @@ export const texts = {
     caption: 'Runs that do not count',
     none: 'Every run of this workbook was counted.',
     columns: ['Run', 'Heater and setting', 'Why it does not count'],
-    unfinished: 'not finished',
+    kinds: { refused: 'refused', unfinished: 'not finished', excluded: 'excluded by hand' },
+    label: (run: string) => `${run} (not counted)`,
+    withCaption: 'Figures without and with the runs that were excluded by hand',
+    withColumns: ['Setting', 'As reported', 'With the excluded', 'One future heating then', 'Excluded'],
+    excluded: (run: string, value: string, hand: string, seen: string) =>
+      `${run}, ${value}, by ${hand}, ${seen}`,
+    seen: 'its result had been seen',
+    unseen: 'before its result was seen',
   },
 
   warnings: {

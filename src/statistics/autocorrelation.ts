@@ -23,7 +23,6 @@ export function autocorrelation(values: readonly number[], lag = 1): number {
     squares += d * d;
     products += d * (deviations[index + lag] ?? 0);
   });
-  if (squares === 0)
-    throw problem('values-all-same', { what: 'An autocorrelation', got: String(values[0]) });
+  if (squares === 0) throw problem('values-all-same', { what: 'An autocorrelation', got: String(values[0]) });
   return products / squares;
 }

@@ -15,7 +15,8 @@ export function checkCovariance(matrix: readonly (readonly number[])[], n: numbe
       if (!Number.isFinite(entry)) throw bad(`${where} is ${entry}`);
       if (i === j && entry < 0) throw bad(`variance ${i + 1} is ${entry}, and none can be negative`);
       const most = Math.sqrt(Math.abs(matrix[i]![i]!)) * Math.sqrt(Math.abs(matrix[j]![j]!));
-      if (Math.abs(entry - matrix[j]![i]!) > rounding * most) throw bad(`${where} is not that of its mirror image`);
+      if (Math.abs(entry - matrix[j]![i]!) > rounding * most)
+        throw bad(`${where} is not that of its mirror image`);
       if (Math.abs(entry) > most * (1 + rounding))
         throw bad(`${where} is ${entry}, which would be a correlation beyond 1`);
     }
@@ -33,7 +34,7 @@ function isSemidefinite(matrix: readonly (readonly number[])[]): boolean {
     const variance = left[pivot]![pivot]!;
     if (variance <= rounding) {
       // What is left must be zero up to rounding, and its covariances too.
-      return [...open].every((i) => [...open].every((j) => Math.abs(left[i]![j]!) <= Math.sqrt(rounding)) && left[i]![i]! >= -rounding * left.length);
+      return [...open].every((i) => [...open].every((j) => Math.abs(left[i]![j]!) <= rounding * left.length));
     }
     open.delete(pivot);
     for (const i of open)

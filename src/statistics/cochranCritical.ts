@@ -26,5 +26,9 @@ export function checkGroupCounts(groups: number, replicates: number, leastGroups
   if (!(Number.isInteger(groups) && groups >= leastGroups))
     throw problem('count-bad', { what: 'The number of groups', needed: leastGroups, got: String(groups) });
   if (!(Number.isInteger(replicates) && replicates >= 2))
-    throw problem('count-bad', { what: 'The number of values in a group', needed: 2, got: String(replicates) });
+    throw problem('count-bad', {
+      what: 'The number of values in a group',
+      needed: 2,
+      got: String(replicates),
+    });
 }

@@ -23,6 +23,7 @@ interface Node {
 const reach = 7;
 const fine = 1 / 16;
 const coarse = 1 / 2;
+const medium = 1 / 4;
 /** Parts of less weight than this are left out of a product of two mixtures: 1e-7 in all. */
 const negligible = 1e-11;
 
@@ -53,7 +54,7 @@ export function withShared(mixture: Mixture, u: number, degreesOfFreedom: number
   const shared =
     u === 0 || degreesOfFreedom === Number.POSITIVE_INFINITY
       ? [{ weight: 1, variance: u * u }]
-      : chiSquaredNodes(degreesOfFreedom, coarse).map(({ weight, quantile }) => ({
+      : chiSquaredNodes(degreesOfFreedom, sharedStep(degreesOfFreedom)).map(({ weight, quantile }) => ({
           weight,
           variance: (u * u * degreesOfFreedom) / quantile,
         }));
@@ -64,6 +65,9 @@ export function withShared(mixture: Mixture, u: number, degreesOfFreedom: number
         parts.push({ weight: weight * s.weight, mean, variance: variance + s.variance, between });
   return parts;
 }
+
+/** With few degrees of freedom u²·ν/chi-squared bends so much that half steps would cost the fourth digit at ν = 1. */
+const sharedStep = (degreesOfFreedom: number) => (degreesOfFreedom < 10 ? medium : coarse);
 
 /** Distribution of the true value of one future run: the between-run variance comes on top. */
 export function ofOneFutureRun(mixture: Mixture): Mixture {

@@ -23,7 +23,7 @@ export interface ConformityInput {
 }
 
 /** Two ends, null where there is none. */
-export interface Range {
+export interface LimitRange {
   readonly lower: number | null;
   readonly upper: number | null;
 }
@@ -35,9 +35,9 @@ export interface Conformity {
   /** How far inside a limit a value must lie to be called met; null where no value could be. */
   readonly guardBand: number | null;
   /** Values from lower to upper are called met; null where no value could be: the uncertainty is too large. */
-  readonly acceptance: Range | null;
+  readonly acceptance: LimitRange | null;
   /** Values at or beyond these are called not met. */
-  readonly rejection: Range;
+  readonly rejection: LimitRange;
   readonly verdict: 'met' | 'not met' | 'undecided';
 }
 
@@ -64,24 +64,34 @@ export function conformity(input: ConformityInput): Conformity {
   const below = lower === undefined ? 0 : tail((value - lower) / u, nu, value >= lower);
   const above = upper === undefined ? 0 : tail((upper - value) / u, nu, value <= upper);
   const probabilityNotConforming = Math.min(1, below + above);
-  // The tail on the far side keeps the digits of a small probability of conforming.
-  const inside = lower === undefined ? tail((value - upper!) / u, nu, value > upper!) : tail((lower - value) / u, nu, value < lower) - above;
+  const belowUpper = upper === undefined ? 1 : tail((value - upper) / u, nu, value > upper);
+  const aboveLower = lower === undefined ? 1 : tail((lower - value) / u, nu, value < lower);
+  // Of the two differences the one that takes off less, so that a small probability keeps its digits.
+  const inside = below <= above ? belowUpper - below : aboveLower - above;
   const probabilities = { probabilityConforming: Math.max(0, inside), probabilityNotConforming };
   if (limitRule === 'simple') {
     const limits = range(lower, upper, 0);
     const met = (lower === undefined || value >= lower) && (upper === undefined || value <= upper);
-    return { ...probabilities, guardBand: 0, acceptance: limits, rejection: limits, verdict: met ? 'met' : 'not met' };
+    return {
+      ...probabilities,
+      guardBand: 0,
+      acceptance: limits,
+      rejection: limits,
+      verdict: met ? 'met' : 'not met',
+    };
   }
   const risk = limitRule.consumerRisk;
   const oneSided = -studentQuantile(risk, nu);
-  const factor = lower === undefined || upper === undefined ? oneSided : guardFactor((upper - lower) / u, nu, risk);
+  const factor =
+    lower === undefined || upper === undefined ? oneSided : guardFactor((upper - lower) / u, nu, risk);
   const guardBand = factor === null ? null : factor * u;
   return {
     ...probabilities,
     guardBand,
     acceptance: guardBand === null ? null : range(lower, upper, guardBand),
     rejection: range(lower, upper, -oneSided * u),
-    verdict: probabilityNotConforming <= risk ? 'met' : Math.max(below, above) >= 1 - risk ? 'not met' : 'undecided',
+    verdict:
+      probabilityNotConforming <= risk ? 'met' : Math.max(below, above) >= 1 - risk ? 'not met' : 'undecided',
   };
 }
 
@@ -101,14 +111,21 @@ function guardFactor(width: number, nu: number, risk: number): number | null {
   return findRoot((z) => ({ value: risk - outside(z), slope: 0 }), [0, width / 2], width / 4);
 }
 
-function range(lower: number | undefined, upper: number | undefined, inwards: number): Range {
+function range(lower: number | undefined, upper: number | undefined, inwards: number): LimitRange {
   return {
     lower: lower === undefined ? null : lower + inwards,
     upper: upper === undefined ? null : upper - inwards,
   };
 }
 
-function check({ value, standardUncertainty, degreesOfFreedom, lower, upper, limitRule }: ConformityInput): void {
+function check({
+  value,
+  standardUncertainty,
+  degreesOfFreedom,
+  lower,
+  upper,
+  limitRule,
+}: ConformityInput): void {
   checkFinite(value, 'The value');
   checkUncertainty(standardUncertainty, 'value');
   if (degreesOfFreedom !== undefined) checkDegreesOfFreedom(degreesOfFreedom, 'value');

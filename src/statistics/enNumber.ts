@@ -24,10 +24,7 @@ export interface Score<Verdict extends string> {
  * @example
  * enNumber({ value: 0.62, expanded: 0.03 }, { value: 0.57, expanded: 0.04 }) // => { score: 1.00, verdict: 'satisfactory' }
  */
-export function enNumber(
-  a: ExpandedResult,
-  b: ExpandedResult,
-): Score<'satisfactory' | 'unsatisfactory'> {
+export function enNumber(a: ExpandedResult, b: ExpandedResult): Score<'satisfactory' | 'unsatisfactory'> {
   const score = scaledDifference(a, b, a.expanded, b.expanded, 'An E_n number');
   // A ratio of exactly one that rounding put a hair above it is still satisfactory.
   return { score, verdict: Math.abs(score) <= 1 + 1e-12 ? 'satisfactory' : 'unsatisfactory' };

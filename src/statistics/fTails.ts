@@ -11,8 +11,7 @@ export function fTails(x: number, above: number, below: number): BothTails {
   if (x === Number.POSITIVE_INFINITY) return { lower: 1, upper: 0 };
   if (above === 1 || below === 1) return ofStudent(x, above, below);
   if (below === Number.POSITIVE_INFINITY) {
-    if (above === Number.POSITIVE_INFINITY)
-      return x < 1 ? { lower: 0, upper: 1 } : { lower: 1, upper: 0 };
+    if (above === Number.POSITIVE_INFINITY) return x < 1 ? { lower: 0, upper: 1 } : { lower: 1, upper: 0 };
     return incompleteGamma(above / 2, (above * x) / 2);
   }
   if (above === Number.POSITIVE_INFINITY) return swapped(incompleteGamma(below / 2, below / x / 2));

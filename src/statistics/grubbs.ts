@@ -29,7 +29,7 @@ export interface GrubbsResult {
  * @throws `too-few-values` for fewer than three; `value-not-finite`; `significance-bad`
  * @example
  * const found = grubbs({ values: [0.61, 0.62, 0.6, 0.61, 0.7], sides: 'two', significance: 0.05 });
- * found.statistic // => 1.77058
+ * found.statistic // => 1.76187
  * found.suspectedIndex // => 4
  * found.outlying // => true
  */

@@ -39,7 +39,10 @@ export function mandel(input: {
   const pooled = Math.hypot(...spreads) / Math.sqrt(groups.length);
   const ofMeans = standardDeviation(means);
   if (pooled === 0 || ofMeans === 0)
-    throw problem('values-all-same', { what, got: pooled === 0 ? 'the same in each group' : String(means[0]) });
+    throw problem('values-all-same', {
+      what,
+      got: pooled === 0 ? 'the same in each group' : String(means[0]),
+    });
   const centre = mean(means);
   return {
     h: means.map((m) => (m - centre) / ofMeans),

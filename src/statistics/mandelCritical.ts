@@ -13,7 +13,11 @@ import { studentQuantile } from './studentQuantile.js';
  * @example
  * mandelCritical(5, 3, 0.05) // => { h: 1.57122, k: 1.62347 }
  */
-export function mandelCritical(groups: number, replicates: number, significance: number) {
+export function mandelCritical(
+  groups: number,
+  replicates: number,
+  significance: number,
+): { readonly h: number; readonly k: number } {
   checkGroupCounts(groups, replicates, 3);
   checkSignificance(significance);
   const t = -studentQuantile(significance / 2, groups - 2);

@@ -86,7 +86,8 @@ function checkGroups(groups: readonly (readonly number[])[]): number {
   const values = groups.flat();
   if (values.length === groups.length)
     throw problem('too-few-values', { what: 'At least one group', got: 1, needed: 2 });
-  if (values.every((x) => x === values[0])) throw problem('values-all-same', { what, got: String(values[0]) });
+  if (values.every((x) => x === values[0]))
+    throw problem('values-all-same', { what, got: String(values[0]) });
   return values.length;
 }
 

@@ -118,10 +118,16 @@ function checkedOrder({ values, covariance, degreesOfFreedom, coverage, best }: 
   return values.map((_, i) => i).sort((a, b) => sign * (values[b]! - values[a]!));
 }
 
-function pairsOf({ values, covariance, degreesOfFreedom, coverage }: ResultsToRank, order: readonly number[]): RankedPair[] {
+function pairsOf(
+  { values, covariance, degreesOfFreedom, coverage }: ResultsToRank,
+  order: readonly number[],
+): RankedPair[] {
   const pairs = order.flatMap((better, place) =>
     order.slice(place + 1).map((worse) => {
-      const nu = typeof degreesOfFreedom === 'number' ? degreesOfFreedom : (degreesOfFreedom[better]![worse] ?? Number.NaN);
+      const nu =
+        typeof degreesOfFreedom === 'number'
+          ? degreesOfFreedom
+          : (degreesOfFreedom[better]![worse] ?? Number.NaN);
       checkDegreesOfFreedom(nu, `difference of results ${better + 1} and ${worse + 1}`);
       const difference = Math.abs(values[better]! - values[worse]!);
       const standardUncertainty = uncertaintyOfDifference(covariance, better, worse);

@@ -10,6 +10,17 @@ export type Operation =
   | 'power'
   | 'function';
 
+/** Functions that are known by name, so that any thread can compute them. */
+export type Elementary = 'cosine' | 'sine' | 'exponential' | 'logarithm';
+
+/** Range of the first input, degree of the polynomial, and by how much it may miss the function. */
+export interface Smooth {
+  readonly low: number;
+  readonly high: number;
+  readonly degree: number;
+  readonly tolerance: number;
+}
+
 /**
  * A node of an expression graph whose leaves are constants and error sources. The graph is built once; first-order
  * propagation walks it backwards, Monte Carlo evaluates it again for each trial.
@@ -28,4 +39,8 @@ export interface Quantity {
   /** Only for `function`: its name and how to evaluate it at other inputs than the estimate. */
   readonly name?: string;
   readonly evaluate?: (inputs: readonly number[]) => number;
+  /** A function that Monte Carlo computes by its own means, so that the bits are the same on every machine. */
+  readonly elementary?: Elementary;
+  /** A function that Monte Carlo may replace by a polynomial in its first input; see `approximate`. */
+  readonly smooth?: Smooth;
 }

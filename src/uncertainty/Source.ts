@@ -9,7 +9,21 @@ export type Distribution = 'normal' | 't' | 'rectangular' | 'triangular' | 'trap
  */
 export type Scope = 'lab' | 'instrument' | 'heater' | 'setting' | 'run' | 'reading';
 
-/** One independent cause of error. Identity is the id: correlation is never typed in, it follows from sharing. */
+/** Sources that are jointly normal, or jointly t: the parameters of a fit, means of readings taken together. */
+export interface SourceGroup {
+  readonly id: string;
+  readonly names: readonly string[];
+  readonly covariance: readonly (readonly number[])[];
+  /** Lower triangle L with L·Lᵀ the covariance. */
+  readonly factor: readonly (readonly number[])[];
+  /** Of the covariance as a whole; Infinity where it is not in doubt. */
+  readonly degreesOfFreedom: number;
+}
+
+/**
+ * One cause of error. Identity is the id: correlation follows from sharing a source. Only the members of a group, made
+ * by `correlatedErrors`, are correlated with each other; every other source is independent of all.
+ */
 export interface Source {
   /** Unique in an evaluation, such as `instrument:meter-1:gain`. */
   readonly id: string;
@@ -27,6 +41,8 @@ export interface Source {
   readonly topToBase?: number;
   /** The instrument that owns it, if one does. */
   readonly instrument?: string;
+  /** Its place in a correlated group, if it belongs to one. */
+  readonly member?: { readonly group: SourceGroup; readonly index: number };
 }
 
 export interface SourceSpec {
@@ -65,8 +81,9 @@ function fromHalfWidth(spec: SourceSpec, halfWidth: number): number {
  * `halfWidth`. A bounded shape given by its half-width is rectangular unless said otherwise; one given by its
  * standard uncertainty is normal, or t where degrees of freedom are finite.
  *
- * Throws `uncertainty-unknown` when no size is given or it is negative or not finite, and
- * `degrees-of-freedom-bad` unless the degrees of freedom are positive.
+ * Throws `uncertainty-unknown` when no size is given or it is negative or not finite,
+ * `degrees-of-freedom-bad` unless the degrees of freedom are positive, and `top-to-base-bad` unless the ratio of a
+ * trapezoid lies between 0 and 1.
  *
  * @example
  * source({ id: 'scale:step', name: "the scale's 1 g steps", halfWidth: 0.5 }).standardUncertainty // => 0.2887
@@ -81,6 +98,9 @@ export function source(spec: SourceSpec): Source {
   const degreesOfFreedom = spec.degreesOfFreedom ?? Number.POSITIVE_INFINITY;
   if (!(degreesOfFreedom > 0)) {
     throw problem('degrees-of-freedom-bad', { source: spec.name, got: String(degreesOfFreedom) });
+  }
+  if (spec.topToBase !== undefined && !(spec.topToBase >= 0 && spec.topToBase <= 1)) {
+    throw problem('top-to-base-bad', { source: spec.name, got: String(spec.topToBase) });
   }
   const unbounded = Number.isFinite(degreesOfFreedom) ? 't' : 'normal';
   return {

@@ -1,8 +1,8 @@
 import { problem } from '../errors/index.js';
 import { coverageFactor as factorOf, welchSatterthwaite } from '../statistics/index.js';
+import { combined } from './combined.js';
 import type { Quantity } from './Quantity.js';
 import type { Source } from './Source.js';
-import { sensitivities } from './sensitivities.js';
 
 /** One line of an uncertainty budget. */
 export interface BudgetRow {
@@ -11,8 +11,10 @@ export interface BudgetRow {
   readonly sensitivity: number;
   /** |sensitivity| times standard uncertainty, in the unit of the result. */
   readonly contribution: number;
-  /** Part of the combined variance, 0 to 1. */
+  /** Part of the combined variance, 0 to 1; with correlated errors their shares may exceed 1 and that of their correlation be negative. */
   readonly share: number;
+  /** Only in the row of the correlation terms of a group: the names they stand between. Its source is no single error. */
+  readonly correlationOf?: readonly string[];
 }
 
 /** A result with all that is known about its doubt. */
@@ -33,7 +35,8 @@ export interface Propagated {
 /**
  * First-order propagation of uncertainty over an expression graph: JCGM 100 5.1.2 with independent sources (what is
  * correlated shares a source), effective degrees of freedom by Welch and Satterthwaite (G.4), the coverage factor
- * from the t distribution (G.3).
+ * from the t distribution (G.3). A group made by `correlatedErrors` gives cᵀΣc (5.2.2) and counts as one component; in the
+ * budget its members have a row each, and what their correlation adds or takes away has one more.
  *
  * Throws `coverage-bad` unless 0 < coverage < 1.
  *
@@ -46,22 +49,13 @@ export interface Propagated {
 export function propagate(quantity: Quantity, options: { readonly coverage?: number } = {}): Propagated {
   const coverage = options.coverage ?? 0.95;
   if (!(coverage > 0 && coverage < 1)) throw problem('coverage-bad', { got: String(coverage) });
-  const parts = sensitivities(quantity).map(({ source, sensitivity }) => ({
-    source,
-    sensitivity,
-    contribution: Math.abs(sensitivity) * source.standardUncertainty,
-  }));
-  const variance = parts.reduce((sum, part) => sum + part.contribution ** 2, 0);
+  const { components, rows } = combined(quantity);
+  const variance = components.reduce((sum, { u }) => sum + u ** 2, 0);
   const u = Math.sqrt(variance);
-  const degreesOfFreedom =
-    variance === 0
-      ? Number.POSITIVE_INFINITY
-      : welchSatterthwaite(
-          parts.map((part) => ({ u: part.contribution, degreesOfFreedom: part.source.degreesOfFreedom })),
-        );
+  const degreesOfFreedom = variance === 0 ? Number.POSITIVE_INFINITY : welchSatterthwaite(components);
   const k = factorOf(coverage, degreesOfFreedom);
-  const budget = parts
-    .map((part) => ({ ...part, share: variance === 0 ? 0 : part.contribution ** 2 / variance }))
+  const budget = rows
+    .map(({ variance: part, ...row }) => ({ ...row, share: variance === 0 ? 0 : part / variance }))
     .sort((a, b) => b.contribution - a.contribution || (a.source.id < b.source.id ? -1 : 1));
   return {
     value: quantity.value,

@@ -1,4 +1,5 @@
 import { problem } from '../errors/index.js';
+import { inOrder } from './inOrder.js';
 import type { Quantity } from './Quantity.js';
 import type { Source } from './Source.js';
 
@@ -6,23 +7,6 @@ export interface Sensitivity {
   readonly source: Source;
   /** Derivative of the quantity by the source's error. */
   readonly sensitivity: number;
-}
-
-/** Every node once, inputs before those that use them; iterative, since a graph may be deep. */
-function inOrder(top: Quantity): Quantity[] {
-  const order: Quantity[] = [];
-  const seen = new Set<Quantity>();
-  const stack: { node: Quantity; entered: boolean }[] = [{ node: top, entered: false }];
-  for (let item = stack.pop(); item; item = stack.pop()) {
-    if (item.entered) {
-      order.push(item.node);
-    } else if (!seen.has(item.node)) {
-      seen.add(item.node);
-      stack.push({ node: item.node, entered: true });
-      for (const input of item.node.inputs) if (!seen.has(input)) stack.push({ node: input, entered: false });
-    }
-  }
-  return order;
 }
 
 /**
@@ -37,7 +21,7 @@ function inOrder(top: Quantity): Quantity[] {
  * sensitivities(rise)[0].sensitivity // => 0
  */
 export function sensitivities(quantity: Quantity): Sensitivity[] {
-  const order = inOrder(quantity);
+  const order = inOrder([quantity]);
   const adjoint = new Map<Quantity, number>([[quantity, 1]]);
   const bySource = new Map<string, { source: Source; sensitivity: number }>();
   for (let i = order.length - 1; i >= 0; i--) {

@@ -80,6 +80,8 @@ export type RawRecord = Record<string, unknown>;
 /** Makes a workbook folder with its settings; refuses to touch one that is there. */
 export function createWorkbook(dir: string, settings: RawRecord): Workbook {
   if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
+  // Checked before anything is made: bad settings leave no folder behind.
+  parseRecord(yamlText(settings), workbookSchema, paths.settings(dir));
   for (const [name, schema] of Object.entries(jsonSchemas())) {
     atomicWrite(join(paths.schemas(dir), `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   }

@@ -93,6 +93,7 @@ export function fixture(options: FixtureOptions = {}): WorkbookEvaluation {
         reason: text(
           'The logged energy, 0.3941 kWh, and the typed one, 0.3583 kWh, differ by more than 0.0042 kWh.',
         ),
+        kind: 'refused',
         error: null,
       },
     ],
@@ -307,6 +308,7 @@ function recordOf(id: string, { setting, text, heater, protocol }: RunParts, onM
         at: at(setting.seconds + 400),
       },
     ],
+    excluded: null,
     ended: true,
     paused: false,
     entries: [],
@@ -434,6 +436,8 @@ function figureOf(setting: string, runs: readonly RunEvaluation[], text: Text): 
       'water+vessel': side('water+vessel'),
       'water+vapour': side('water+vapour'),
     },
+    parts: { shared: [], own: { u: 0.003, degreesOfFreedom: 2 } },
+    withExcluded: null,
     mark: runs.length === 1 ? 'one run' : runs.length === 2 ? 'two runs' : null,
     warnings: [],
   };

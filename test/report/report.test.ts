@@ -128,6 +128,32 @@ describe('what the page says', () => {
     expect(text).toContain('no claim of accreditation');
   });
 
+  it('shows what the figure would be with a run that a person took out, and marks that run', async () => {
+    const made = fixture();
+    const [first, ...others] = made.runs as [(typeof made.runs)[number], ...typeof made.runs];
+    const exclusion = { reason: 'the lid slipped', hand: 'mr', at: '2026-10-05T12:00:00Z', resultSeen: true };
+    const figures = made.figures.map((figure) =>
+      figure.setting === 'gentle'
+        ? {
+            ...figure,
+            withExcluded: {
+              runs: [{ run: first.run.id, value: 0.341, exclusion }],
+              value: 0.3604,
+              interval: [0.3304, 0.3904] as const,
+              prediction: [0.3204, 0.4004] as const,
+            },
+          }
+        : figure,
+    );
+    const runs = [{ ...first, run: { ...first.run, excluded: exclusion } }, ...others];
+    const page = shown(await renderReport({ ...made, figures, runs }, options));
+    expect(page).toContain(
+      'gentle 37.0 % ± 1.7 % 36.0 % ± 3.0 % 32.0 to 40.0 % vat-warmer-gentle-01, 36.70 % ± 0.47 %, by M. R., its result had been seen',
+    );
+    expect(page).toContain('vat-warmer-gentle-01 (not counted)');
+    expect(text).not.toContain('(not counted)');
+  });
+
   it('says what was not measured instead of leaving a nought', () => {
     expect(text).toMatch(/vat-warmer-gentle-02 rest start 55:00 420 W not measured/);
   });

@@ -34,7 +34,5 @@ export function treeOf(folder: string): Record<string, string> {
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
   const digest = (file: string) => createHash('sha256').update(readFileSync(file)).digest('hex');
-  return Object.fromEntries(
-    files.map((file) => [relative(folder, file).split(sep).join('/'), digest(file)]),
-  );
+  return Object.fromEntries(files.map((file) => [relative(folder, file).split(sep).join('/'), digest(file)]));
 }

@@ -174,11 +174,11 @@ export function doorComplaints(tree: Tree): string[] {
   return complaints;
 }
 
-/** (g) No file of src is longer than 250 lines. */
+/** (g) No file of src is longer than 250 lines, but for the tables of texts, which are to stay in one file. */
 export function lengthComplaints(tree: Tree): string[] {
   return sourcesOf(tree)
     .map(([path, text]) => ({ path, lines: text.replace(/\n$/, '').split('\n').length }))
-    .filter(({ lines }) => lines > 250)
+    .filter(({ path, lines }) => lines > 250 && !path.endsWith('/texts.ts'))
     .map(({ path, lines }) => `${path} has ${lines} lines; 250 are the most.`);
 }
 

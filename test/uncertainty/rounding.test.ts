@@ -23,7 +23,6 @@ describe('a result rounded to its uncertainty: two digits, JCGM 100 7.2.6', () =
     // and 10,05762 Ω with 27 mΩ, which is to be rounded to 10,058 Ω. From memory.
     [10.057_62, 0.027, '10.058', '0.027', 3],
   ])('%d ± %d is %s ± %s', (value, uncertainty, shown, shownUncertainty, decimals) => {
-    // 12.345 in binary is a little more than it says, and -4 a tenth of the step.
     expect(roundToUncertainty(value, uncertainty)).toEqual({
       value: shown,
       uncertainty: shownUncertainty,

@@ -1,7 +1,6 @@
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { HeatledgerError } from '../../src/errors/index.js';
 import {
   createWorkbook,
   idField,
@@ -13,19 +12,9 @@ import {
   saveHeater,
   saveInstrument,
 } from '../../src/workbook/index.js';
+import { errorOf } from '../support/errorOf.js';
 import { emptyFolder, treeOf } from '../support/folders.js';
 import { meterText, settings, workbookWith } from './benchBook.js';
-
-/** What a call throws; anything but an error of ours fails the test. */
-export function errorOf(call: () => unknown): HeatledgerError {
-  try {
-    call();
-  } catch (error) {
-    if (error instanceof HeatledgerError) return error;
-    throw error;
-  }
-  throw new Error('nothing was thrown');
-}
 
 const withMeter = (text: string | Uint8Array) => workbookWith({ 'instruments/meter.yaml': text });
 
@@ -38,21 +27,51 @@ const bomb = ['a: &a [x, x, x, x, x, x, x, x, x]']
 
 describe('a record that is not in order is refused with file, line, key and what would be right', () => {
   it.each<[string, string, number | undefined, string | undefined, RegExp]>([
-    ['an unknown unit', meterText.replace('kWh', 'kWx'), 5, 'resolution', /"kWx".*known are .*kWh.*"0.01 kWx"/],
+    [
+      'an unknown unit',
+      meterText.replace('kWh', 'kWx'),
+      5,
+      'resolution',
+      /"kWx".*known are .*kWh.*"0.01 kWx"/,
+    ],
     ['a unit of another kind', meterText.replace('kWh', 'kg'), 5, 'resolution', /measures mass; an energy/],
     ['a negative resolution', meterText.replace('0.01', '-0.01'), 5, 'resolution', /more than zero/],
     ['a resolution of zero', meterText.replace('0.01', '0'), 5, 'resolution', /more than zero/],
-    ['a number of two meanings', meterText.replace('0.01', '1,484'), 5, 'resolution', /1484 kWh or 1.484 kWh/],
-    ['no limits', meterText.replace(/limits:[\s\S]*/, ''), 1, 'limits', /limits or a certificate.*never zero/],
+    [
+      'a number of two meanings',
+      meterText.replace('0.01', '1,484'),
+      5,
+      'resolution',
+      /1484 kWh or 1.484 kWh/,
+    ],
+    [
+      'no limits',
+      meterText.replace(/limits:[\s\S]*/, ''),
+      1,
+      'limits',
+      /limits or a certificate.*never zero/,
+    ],
     ['empty limits', meterText.replace(/limits:[\s\S]*/, 'limits: {}\n'), 6, 'limits', /at least one limit/],
     ['a negative limit', meterText.replace('2 %', '-2 %'), 7, 'limits.ofReading', /not negative.*"-2 %"/],
     ['a limit of the range without one', `${meterText}  ofRange: 1 %\n`, 1, 'range', /needs the range/],
     ['half a digit', `${meterText}  digits: 1.5\n`, 8, 'limits.digits', /whole number is expected.*1.5/],
     ['another id than its name', meterText.replace('id: meter', 'id: other'), 2, 'id', /"other".*"meter"/],
-    ['an unknown kind', meterText.replace('wattmeter', 'voltmeter'), 3, 'kind', /wattmeter, thermometer, scale/],
+    [
+      'an unknown kind',
+      meterText.replace('wattmeter', 'voltmeter'),
+      3,
+      'kind',
+      /wattmeter, thermometer, scale/,
+    ],
     ['no kind', meterText.replace(/kind.*\n/, ''), 1, 'kind', /missing; one of wattmeter/],
     ['a number for a text', meterText.replace('plug-in meter', '5'), 4, 'name', /a text is expected.*5/i],
-    ['an unknown key', `${meterText}colour: red\n`, 8, 'colour', /"colour" is known here; check its spelling/],
+    [
+      'an unknown key',
+      `${meterText}colour: red\n`,
+      8,
+      'colour',
+      /"colour" is known here; check its spelling/,
+    ],
     ['an unknown key inside', `${meterText}  colour: red\n`, 8, 'limits.colour', /"colour" is known here/],
     ['no version', meterText.replace(/schema.*\n/, ''), 1, 'schema', /missing; 1 is expected/],
     ['a newer version', meterText.replace('schema: 1', 'schema: 2'), 1, 'schema', /form 2.*newer.*form 1/],
@@ -62,14 +81,26 @@ describe('a record that is not in order is refused with file, line, key and what
     ['a word', 'meter\n', 1, undefined, /group of keys.*"meter"/],
     ['nothing', '', undefined, undefined, /group of keys.*nothing/],
     ['a tab for blanks', `${meterText}\tname: x\n`, 8, undefined, /tab; blanks are expected/],
-    ['a quotation cut off', `${meterText}remarks: "cut`, 8, undefined, /quotation mark or bracket is missing/],
+    [
+      'a quotation cut off',
+      `${meterText}remarks: "cut`,
+      8,
+      undefined,
+      /quotation mark or bracket is missing/,
+    ],
     ['two documents', `${meterText}---\nname: x\n`, 8, undefined, /second document/],
     ['an alias of nothing', `${meterText}remarks: *x\n`, undefined, undefined, /alias/i],
     ['aliases that grow without end', bomb, undefined, undefined, /aliases .* far more often/],
     ['ten thousand lists in lists', `a: ${'['.repeat(10_000)}`, 1, undefined, /nested far too deeply/],
     ['__proto__', `${meterText}__proto__:\n  polluted: 1\n`, 8, '__proto__', /"__proto__" is known here/],
     ['__proto__ inside', `${meterText}  __proto__: { polluted: 1 }\n`, 8, 'limits.__proto__', /known here/],
-    ['constructor', `${meterText}constructor: { prototype: { polluted: 1 } }\n`, 8, 'constructor', /known here/],
+    [
+      'constructor',
+      `${meterText}constructor: { prototype: { polluted: 1 } }\n`,
+      8,
+      'constructor',
+      /known here/,
+    ],
     [
       'a day that never was',
       certificate('    - { at: 0 W, correction: 0 %, expandedUncertainty: 1 % }\n').replace('03-02', '02-30'),
@@ -111,7 +142,12 @@ describe('a record that is not in order is refused with file, line, key and what
   it.each<[string, Uint8Array, string, RegExp]>([
     ['zero bytes', Buffer.from(`${meterText}\0`), 'file-not-text', /zero bytes/],
     ['UTF-16', Buffer.from(meterText, 'utf16le'), 'file-not-text', /not a text file/],
-    ['five megabytes', Buffer.alloc(5_000_000, '# filler\n'), 'file-too-large', /5000000 bytes.*at most 4000000/],
+    [
+      'five megabytes',
+      Buffer.alloc(5_000_000, '# filler\n'),
+      'file-too-large',
+      /5000000 bytes.*at most 4000000/,
+    ],
   ])('%s', (_what, bytes, code, words) => {
     const dir = withMeter(bytes);
     const error = errorOf(() => openWorkbook(dir));
@@ -135,7 +171,10 @@ describe('a record that is not in order is refused with file, line, key and what
   });
 
   it('takes a file with a byte-order mark, Windows line ends and a few aliases', () => {
-    const text = `\uFEFF${meterText.replace('name: plug', 'name: &n plug')}remarks: *n\n`.replaceAll('\n', '\r\n');
+    const text = `\uFEFF${meterText.replace('name: plug', 'name: &n plug')}remarks: *n\n`.replaceAll(
+      '\n',
+      '\r\n',
+    );
     const meter = openWorkbook(withMeter(text)).instruments.get('meter');
     expect(meter).toMatchObject({ name: 'plug-in meter', remarks: 'plug-in meter', resolution: 36_000 });
   });
@@ -173,7 +212,9 @@ describe('ids', () => {
     const before = treeOf(dir);
     const raw = { schema: 1, id, kind: 'scale', name: 'x', resolution: '1 g', limits: { absolute: '2 g' } };
     expect(errorOf(() => saveInstrument(dir, raw)).place.key).toBe('id');
-    expect(errorOf(() => saveHeater(dir, { schema: 1, id, name: 'x', settings: [{ id: 'on' }] })).place.key).toBe('id');
+    expect(
+      errorOf(() => saveHeater(dir, { schema: 1, id, name: 'x', settings: [{ id: 'on' }] })).place.key,
+    ).toBe('id');
     expect(errorOf(() => paths.run(dir, id)).code).toBe('id-bad');
     expect(treeOf(dir)).toEqual(before);
   });
@@ -214,7 +255,7 @@ describe('a workbook', () => {
   it('is checked before it is made: bad settings leave no workbook', () => {
     const dir = join(emptyFolder(), 'book');
     expect(errorOf(() => createWorkbook(dir, { ...settings, zone: 'x' })).place.key).toBe('zone');
-    expect(existsSync(paths.settings(dir))).toBe(false);
+    expect(existsSync(dir)).toBe(false);
   });
 
   it('that is not there is missed with the command that makes one', () => {

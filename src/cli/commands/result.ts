@@ -11,6 +11,7 @@ import { checkHeater } from '../../protocols/index.js';
 import { atomicWrite } from '../../workbook/index.js';
 import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
 import type { Command } from '../Command.js';
+import { conformityFor, conformityLines } from '../views/conformityView.js';
 import { csvOf } from '../views/figureCsv.js';
 import { figureData } from '../views/figureData.js';
 import { figureTable } from '../views/figureTable.js';
@@ -20,6 +21,8 @@ interface Args extends CommonArgs {
   readonly heater?: string;
   readonly setting?: string;
   readonly csv?: string;
+  readonly atLeast?: string;
+  readonly risk?: string;
 }
 
 export const command: Command = {
@@ -27,6 +30,16 @@ export const command: Command = {
     yargs
       .option('heater', { type: 'string', requiresArg: true, describe: 'only this heater' })
       .option('setting', { type: 'string', requiresArg: true, describe: 'only this setting' })
+      .option('at-least', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'is this efficiency reached, such as 0.80',
+      })
+      .option('risk', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'risk of calling it met where it is not (else 0.05)',
+      })
       .option('csv', {
         type: 'string',
         requiresArg: true,
@@ -41,17 +54,20 @@ export const command: Command = {
     });
     if (args.csv !== undefined) atomicWrite(args.csv, writeTidyCsv(...csvOf(evaluation.figures)));
     return {
-      data: resultData(evaluation),
-      lines: resultLines(evaluation, args.detail === true),
+      data: resultData(evaluation, args),
+      lines: resultLines(evaluation, args),
       warnings: [...evaluation.warnings, ...refusals(evaluation)],
       exitCode: evaluation.refused.some((each) => each.error !== null) ? 1 : 0,
     };
   },
 };
 
-function resultData(evaluation: WorkbookEvaluation): unknown {
+function resultData(evaluation: WorkbookEvaluation, args: Args): unknown {
   return {
-    figures: evaluation.figures.map(figureData),
+    figures: evaluation.figures.map((figure) => {
+      const judged = conformityFor(figure, args);
+      return { ...figureData(figure), ...(judged === null ? {} : { conformity: judged }) };
+    }),
     refused: evaluation.refused.map(({ run, heater, setting, kind, reason, error }) => ({
       run,
       heater,
@@ -68,7 +84,7 @@ function refusals(evaluation: WorkbookEvaluation): string[] {
   return evaluation.refused.map((each) => (each.error ? each.error.toText() : each.reason));
 }
 
-function resultLines(evaluation: WorkbookEvaluation, detail: boolean): string[] {
+function resultLines(evaluation: WorkbookEvaluation, args: Args): string[] {
   const lines: string[] = evaluation.figures.length > 1 ? figureTable(evaluation.figures) : [];
   for (const figure of evaluation.figures) {
     if (lines.length > 0) lines.push('');
@@ -80,7 +96,9 @@ function resultLines(evaluation: WorkbookEvaluation, detail: boolean): string[] 
       ...figure.runs.flatMap((run) => run.warnings.map((each) => `${run.run.id}: ${each}`)),
     ];
     lines.push(...[...new Set(warnings)].map((warning) => `  Note: ${warning}`));
-    if (detail) lines.push(...detailWords(figure).map((line) => `  ${line}`));
+    const judged = conformityFor(figure, args);
+    if (judged) lines.push(...conformityLines(judged).map((line) => `  ${line}`));
+    if (args.detail === true) lines.push(...detailWords(figure).map((line) => `  ${line}`));
   }
   if (evaluation.figures.length === 0) lines.push('No run counts yet.');
   lines.push('', `Next: heatledger ${nextCommand(evaluation)}`);

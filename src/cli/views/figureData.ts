@@ -11,7 +11,7 @@ const numbers = (result: Propagated) => ({
 });
 
 /** A figure as `result --json` prints it. Ratios, not per cent; SI units, temperatures in kelvin. */
-export function figureData(figure: Figure): unknown {
+export function figureData(figure: Figure): Record<string, unknown> {
   const { efficiency } = figure;
   return {
     heater: figure.heater.id,

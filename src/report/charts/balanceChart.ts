@@ -17,8 +17,6 @@ export interface BalanceRow {
 }
 
 const ROW = 44;
-/** Bold letters are that much wider. */
-const BOLD = 1.1;
 const looks = {
   water: { fill: paint.water, text: paint.onWater, halo: paint.water },
   vapour: { fill: paint.vapour, text: paint.ink, halo: paint.paper },
@@ -44,7 +42,7 @@ export function balanceChart(rows: readonly BalanceRow[], outerWidth: number, ax
   const segments = placed.flatMap((each) => each.segments);
   const heads = rows.map((row, i) => {
     const aside = placed[i]?.aside ?? '';
-    const room = (outerWidth - margin.left - margin.right - textWidth(aside) - 8) / BOLD;
+    const room = outerWidth - margin.left - margin.right - textWidth(aside) - 6;
     return { run: shortenId(row.run, room), aside, y: i + 0.24 };
   });
   const y = {
@@ -100,7 +98,7 @@ export function balanceChart(rows: readonly BalanceRow[], outerWidth: number, ax
       }),
       {
         data: { values: heads },
-        mark: { type: 'text', align: 'left', fontWeight: 'bold' },
+        mark: { type: 'text', align: 'left' },
         encoding: { x: { value: 0 }, y: { field: 'y', ...y }, text: { field: 'run', type: 'nominal' } },
       },
       {

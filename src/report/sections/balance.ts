@@ -4,7 +4,7 @@ import { displayUnit } from '../../units/index.js';
 import { balanceChart, type BalanceRow } from '../charts/balanceChart.js';
 import { percentResult, percentShare, resultIn } from '../format.js';
 import { type Html, html } from '../html.js';
-import { type Page, twoSizes } from '../Page.js';
+import { type Page, runLabel, twoSizes } from '../Page.js';
 import { section, table, tableBehind, unbroken } from '../table.js';
 import { texts } from '../texts.js';
 
@@ -41,7 +41,7 @@ function has(run: RunEvaluation, name: (typeof names)[number]): boolean {
 
 function rowOf(run: RunEvaluation): BalanceRow {
   return {
-    run: run.run.id,
+    run: runLabel(run),
     parts: run.balance.map(({ name, share }) => ({
       name,
       words: words.names[name],

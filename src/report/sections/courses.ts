@@ -3,7 +3,7 @@ import { displayUnit } from '../../units/index.js';
 import { courseChart, type CoursePoint } from '../charts/courseChart.js';
 import { courseOf, type RunCourse } from '../courseOf.js';
 import { type Html, html } from '../html.js';
-import { type Page, picture, settingName } from '../Page.js';
+import { type Page, picture, runLabel, settingName } from '../Page.js';
 import { section, tableBehind } from '../table.js';
 import { texts } from '../texts.js';
 
@@ -28,7 +28,7 @@ export async function courses(page: Page): Promise<Html> {
 
 async function oneRun(run: RunEvaluation, id: string, page: Page): Promise<Html> {
   const course = courseOf(run, page.units, MOST_POINTS);
-  const name = run.run.id;
+  const name = runLabel(run);
   const unit = displayUnit('temperature', page.units);
   const all = [...course.power, ...course.temperature, ...course.bench].map(({ minutes }) => minutes);
   const ends = [Math.min(0, ...all), Math.max(1, course.off ?? 0, ...all)] as const;

@@ -1,5 +1,5 @@
 import { problem } from '../../errors/index.js';
-import type { Source } from '../Source.js';
+import type { Source, SourceGroup } from '../Source.js';
 import { type Atom, type LinearForm, atomForm, exactly } from './LinearForm.js';
 import type { Affine, Step } from './Program.js';
 
@@ -11,7 +11,7 @@ export class Emitter {
   readonly steps: Step[] = [];
   private atoms = 0;
   private readonly bySource = new Map<string, { source: Source; form: LinearForm }>();
-  private readonly byGroup = new Map<string, readonly Atom[]>();
+  private readonly byGroup = new Map<string, { group: SourceGroup; outs: readonly Atom[] }>();
   private readonly reduced = new Map<LinearForm, Atom>();
 
   atom(): Atom {
@@ -50,13 +50,13 @@ export class Emitter {
 
   private member(source: Source): Atom {
     const { group, index } = source.member as NonNullable<Source['member']>;
-    let outs = this.byGroup.get(group.id);
-    if (!outs) {
-      outs = group.factor.map(() => this.atom());
-      this.byGroup.set(group.id, outs);
-      const { factor, degreesOfFreedom } = group;
-      this.steps.push({ op: 'drawGroup', outs, factor, degreesOfFreedom });
-    }
+    const known = this.byGroup.get(group.id);
+    if (known && known.group !== group) throw problem('source-clash', { id: group.id });
+    if (known) return known.outs[index] as Atom;
+    const outs = group.factor.map(() => this.atom());
+    this.byGroup.set(group.id, { group, outs });
+    const { factor, degreesOfFreedom } = group;
+    this.steps.push({ op: 'drawGroup', outs, factor, degreesOfFreedom });
     return outs[index] as Atom;
   }
 

@@ -19,11 +19,7 @@ export const atomForm = (atom: Atom, factor = 1): LinearForm => ({
 export const isExact = (form: LinearForm): boolean => form.terms.size === 0;
 
 /** Σ weight · form + constant; a term that cancels to zero is dropped. */
-export function combine(
-  forms: readonly LinearForm[],
-  weights: readonly number[],
-  constant = 0,
-): LinearForm {
+export function combine(forms: readonly LinearForm[], weights: readonly number[], constant = 0): LinearForm {
   let total = constant;
   const terms = new Map<Atom, number>();
   forms.forEach((form, index) => {

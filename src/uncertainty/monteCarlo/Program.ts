@@ -1,3 +1,4 @@
+import type { Elementary } from '../Quantity.js';
 import type { Distribution } from '../Source.js';
 
 /** Trials of one block, which has one stream of random numbers. Small, so that all registers stay in the cache. */
@@ -9,9 +10,6 @@ export interface Affine {
   readonly offset: number;
   readonly factor: number;
 }
-
-/** Functions with a block form of our own. */
-export type Elementary = 'cosine' | 'sine' | 'exponential' | 'logarithm';
 
 /** A smooth function of one variable between two ends; beyond them it goes on along the tangent. */
 export interface ChebyshevSeries {

@@ -1,6 +1,7 @@
 import type { Quantity } from '../Quantity.js';
-import type { ChebyshevSeries } from './Program.js';
+import { cosineOf } from './elementary.js';
 import { polynomialAt } from './kernels.js';
+import type { ChebyshevSeries } from './Program.js';
 
 /**
  * The polynomial that stands for a smooth function of a graph in its first input, the others at the estimate: the
@@ -29,10 +30,9 @@ export function chebyshevSeries(node: Quantity): ChebyshevSeries | null {
 
 function chebyshevCoefficients(at: (z: number) => number, degree: number): number[] {
   const n = degree + 1;
-  // The points and the weights by Math.cos: a bit more or less there moves the polynomial by less than rounding does.
-  const values = Array.from({ length: n }, (_, k) => at(Math.cos((Math.PI * (k + 0.5)) / n)));
+  const values = Array.from({ length: n }, (_, k) => at(cosineOf((Math.PI * (k + 0.5)) / n)));
   return Array.from({ length: n }, (_, j) => {
-    const sum = values.reduce((s, value, k) => s + value * Math.cos((Math.PI * j * (k + 0.5)) / n), 0);
+    const sum = values.reduce((s, value, k) => s + value * cosineOf((Math.PI * j * (k + 0.5)) / n), 0);
     return ((j === 0 ? 1 : 2) / n) * sum;
   });
 }

@@ -2,6 +2,7 @@ import { inOrder } from '../inOrder.js';
 import type { Quantity } from '../Quantity.js';
 import { allotRegisters } from './allotRegisters.js';
 import { chebyshevSeries } from './chebyshevSeries.js';
+import { powerOf } from './elementary.js';
 import { Emitter } from './Emitter.js';
 import { type LinearForm, atomForm, combine, exactly, isExact } from './LinearForm.js';
 import type { Program } from './Program.js';
@@ -33,8 +34,11 @@ export function compile(outputs: readonly Quantity[]): Program {
 
 function formOf(emitter: Emitter, node: Quantity, inputs: readonly LinearForm[]): LinearForm {
   if (node.source) return emitter.draw(node.source);
-  if (inputs.every(isExact)) return exactly(node.value);
   const [a, b] = inputs as [LinearForm, LinearForm];
+  if (inputs.every(isExact)) {
+    const own = node.operation === 'power';
+    return exactly(own ? powerOf(a.constant, node.exponent as number) : node.value);
+  }
   switch (node.operation) {
     case 'add':
       return combine(

@@ -37,7 +37,7 @@ export function exponentialOf(x: number): number {
         t *
           (-2.77777777770155933842e-3 +
             t *
-              (6.61375632143793436117e-5 + t * (-1.65339022054652515390e-6 + t * 4.13813679705723846039e-8))));
+              (6.61375632143793436117e-5 + t * (-1.6533902205465251539e-6 + t * 4.13813679705723846039e-8))));
   const y = 1 - (low - (r * c) / (2 - c) - high);
   // In two steps where one factor would run out of range.
   if (k > 1023) return y * 2 * twoTo(k - 1);
@@ -70,12 +70,11 @@ export function logarithmOf(x: number): number {
   const s = f / (2 + f);
   const z = s * s;
   const w = z * z;
-  const odd = w * (3.99999999994094190800e-1 + w * (2.22221984321497839600e-1 + w * 1.53138376992093733200e-1));
+  const odd = w * (3.999999999940941908e-1 + w * (2.222219843214978396e-1 + w * 1.531383769920937332e-1));
   const even =
     z *
     (6.66666666666673513e-1 +
-      w *
-        (2.85714287436623914900e-1 + w * (1.81835721616180501200e-1 + w * 1.47981986051165859100e-1)));
+      w * (2.857142874366239149e-1 + w * (1.818357216161805012e-1 + w * 1.479819860511658591e-1)));
   const half = 0.5 * f * f;
   return k * LN2_HIGH - (half - (s * (half + odd + even) + k * LN2_LOW) - f);
 }
@@ -87,8 +86,7 @@ function sineKernel(x: number, tail: number): number {
     8.33333333332248946124e-3 +
     z *
       (-1.98412698298579493134e-4 +
-        z *
-          (2.75573137070700676789e-6 + z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)));
+        z * (2.75573137070700676789e-6 + z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)));
   return x - (z * (0.5 * tail - v * r) - tail - v * -1.66666666666666324348e-1);
 }
 
@@ -102,7 +100,8 @@ function cosineKernel(x: number, tail: number): number {
           z *
             (2.48015872894767294178e-5 +
               z *
-                (-2.75573143513906633035e-7 + z * (2.08757232129817482790e-9 + z * -1.13596475577881948265e-11)))));
+                (-2.75573143513906633035e-7 +
+                  z * (2.0875723212981748279e-9 + z * -1.13596475577881948265e-11)))));
   const half = 0.5 * z;
   const w = 1 - half;
   return w + (1 - w - half + (z * r - x * tail));
@@ -117,7 +116,7 @@ function turned(x: number, quarters: number): number {
   const n = Math.floor(x * 6.36619772367581382433e-1 + 0.5);
   // π/2 in parts of 33 bits: the first two products are exact.
   const first = x - n * 1.57079632673412561417;
-  const second = n * 6.07710050630396597660e-11;
+  const second = n * 6.0771005063039659766e-11;
   const rest = first - second;
   const lost = n * 2.02226624879595063154e-21 - (first - rest - second);
   const angle = rest - lost;

@@ -1,8 +1,22 @@
 import { z } from 'zod';
-import { idField, positiveField, schemaVersion, textField } from './fields.js';
+import { dateField, idField, positiveField, quantityField, schemaVersion, textField } from './fields.js';
 
 /** How a setting makes its power: a cycling or chopped load is harder on a meter than a steady one. */
 export const controlField = z.enum(['steady', 'cycling', 'chopped', 'unknown']).default('unknown');
+
+/** What a setting is claimed or required to reach, and the risk that may be run in calling it met. */
+const claimField = z
+  .strictObject({
+    atLeast: quantityField('ratio', '1', 'least efficiency').refine(
+      (value) => value > 0 && value <= 1,
+      'an efficiency lies above 0 and at most at 1',
+    ),
+    risk: quantityField('ratio', '1', 'risk of calling it met where it is not')
+      .refine((value) => value > 0 && value < 0.5, 'a risk lies above 0 and below 0.5')
+      .default(0.05),
+    declared: dateField.describe('the day the rule was settled'),
+  })
+  .describe('the decision rule for --at-least, settled before the first run');
 
 /** heaters/ID.yaml: the appliance under test with its settings. */
 export const heaterSchema = z.strictObject({
@@ -24,7 +38,14 @@ export const heaterSchema = z.strictObject({
     .optional()
     .describe('heat capacity of the heater body, needed for warm starts'),
   settings: z
-    .array(z.strictObject({ id: idField, name: textField.optional(), control: controlField }))
+    .array(
+      z.strictObject({
+        id: idField,
+        name: textField.optional(),
+        control: controlField,
+        claim: claimField.optional(),
+      }),
+    )
     .min(1),
   remarks: z.string().optional(),
 });

@@ -1,0 +1,45 @@
+import { grubbs } from '../statistics/index.js';
+import type { Pooled } from './poolQuantities.js';
+import type { RunEvaluation } from './types.js';
+
+/** Significance at which a run is pointed out; common practice, no source. */
+const OUTLYING_SIGNIFICANCE = 0.05;
+
+/** What of a figure's runs doesn't fit together, and what its protocol still asks for. */
+export function figureWarnings(
+  runs: readonly RunEvaluation[],
+  { result: pooled }: Pooled,
+  values: readonly number[],
+): string[] {
+  const warnings: string[] = [];
+  const lids = new Set(runs.map((run) => run.conditions.lid));
+  if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
+  const waters = runs.map((run) => run.conditions.waterKg);
+  const [least, most] = [Math.min(...waters), Math.max(...waters)];
+  if (most > 1.05 * least) {
+    warnings.push(
+      `The fill differed between runs by more than 5 % (${least.toFixed(2)} to ${most.toFixed(2)} kg).`,
+    );
+  }
+  const needed = runs[0]?.protocol.limits.minimumRuns ?? 3;
+  if (runs.length < needed) {
+    warnings.push(
+      `The protocol asks for ${needed} runs or more; there ${runs.length === 1 ? 'is 1' : `are ${runs.length}`}.`,
+    );
+  }
+  const apart = outlying(runs, values);
+  if (apart !== null) warnings.push(apart);
+  if (pooled.prediction.interval[1] > 1) {
+    warnings.push('The upper end of the prediction lies above 100 %, which no heater reaches.');
+  }
+  return warnings;
+}
+
+/** A run far from the others is pointed out; it is never dropped by the program. */
+function outlying(runs: readonly RunEvaluation[], values: readonly number[]): string | null {
+  if (values.length < 3) return null;
+  const found = grubbs({ values, sides: 'two', significance: OUTLYING_SIGNIFICANCE });
+  if (!found.outlying || found.suspectedIndex === null) return null;
+  const run = runs[found.suspectedIndex]?.run.id;
+  return `Run ${run} lies apart from the others. Look for the cause; it counts until a person excludes it: heatledger correct ${run} --exclude --reason "..."`;
+}
