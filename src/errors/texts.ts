@@ -77,7 +77,7 @@ export const texts = {
     `${d.what} needs groups of one size, but group 1 has ${d.first} values and group ${d.group} has ${d.got}.`,
   'count-bad': (d: { what: string; needed: number; got: string }) =>
     `${d.what} must be a whole number of at least ${d.needed}, but it is ${d.got}.`,
-  'variance-negative': (d: { group: number; got: string }) =>
+  'group-variance-negative': (d: { group: number; got: string }) =>
     `The variance of group ${d.group} must be zero or more, but it is ${d.got}.`,
   'covariance-bad': (d: { why: string }) => `The covariance matrix is none: ${d.why}.`,
   'limit-missing': (_: object) => 'A lower limit, an upper limit or both are needed, but neither was given.',
@@ -124,6 +124,8 @@ export const texts = {
     `A seed is a whole number from 0 to 9007199254740991, but it is ${d.got}.`,
   'trials-bad': (d: { got: string; least: number; most: number; coverage: string }) =>
     `The number of trials must be whole, from ${d.least} (for a coverage of ${d.coverage}) to ${d.most}, but it is ${d.got}.`,
+  'trials-and-digits': (_: object) =>
+    'Either a fixed number of trials or the digits that must be stable may be given, not both; for the digits, the most trials are set by mostTrials.',
   'digits-bad': (d: { got: string }) =>
     `The significant digits of an uncertainty must be 1, 2, 3 or 4, but they are ${d.got}.`,
   'workers-bad': (d: { got: string }) =>

@@ -1,5 +1,5 @@
 import { grubbs } from '../statistics/index.js';
-import type { Pooled } from './poolQuantities.js';
+import { type Pooled, contribution } from './poolQuantities.js';
 import type { RunEvaluation } from './types.js';
 
 /** Significance at which a run is pointed out; common practice, no source. */
@@ -8,9 +8,10 @@ const OUTLYING_SIGNIFICANCE = 0.05;
 /** What of a figure's runs doesn't fit together, and what its protocol still asks for. */
 export function figureWarnings(
   runs: readonly RunEvaluation[],
-  { result: pooled }: Pooled,
+  parts: Pooled,
   values: readonly number[],
 ): string[] {
+  const pooled = parts.result;
   const warnings: string[] = [];
   const lids = new Set(runs.map((run) => run.conditions.lid));
   if (lids.size > 1) warnings.push('The runs were not all made with the lid the same way.');
@@ -29,6 +30,8 @@ export function figureWarnings(
   }
   const apart = outlying(runs, values);
   if (apart !== null) warnings.push(apart);
+  const differing = differingPair(parts, values);
+  if (differing !== null) warnings.push(differing);
   if (pooled.prediction.interval[1] > 1) {
     warnings.push('The upper end of the prediction lies above 100 %, which no heater reaches.');
   }
@@ -42,4 +45,17 @@ function outlying(runs: readonly RunEvaluation[], values: readonly number[]): st
   if (!found.outlying || found.suspectedIndex === null) return null;
   const run = runs[found.suspectedIndex]?.run.id;
   return `Run ${run} lies apart from the others. Look for the cause; it counts until a person excludes it: heatledger correct ${run} --exclude --reason "..."`;
+}
+
+/**
+ * Two runs that differ by more than their fresh errors and the assumed scatter explain at 95 %. The mean of two nearly
+ * equal weights has half the standard deviation of their difference.
+ */
+function differingPair({ fresh, assumedVariance }: Pooled, values: readonly number[]): string | null {
+  const [one, other] = values;
+  if (values.length !== 2 || one === undefined || other === undefined) return null;
+  const variance = fresh.reduce((sum, part) => sum + contribution(part) ** 2, assumedVariance);
+  const gap = Math.abs(one - other);
+  if (gap <= 1.96 * 2 * Math.sqrt(variance)) return null;
+  return `The two runs lie ${(100 * gap).toFixed(1)} points apart, more than the assumed scatter explains: the interval is too narrow. Look for the cause, and make a third.`;
 }

@@ -55,7 +55,8 @@ export function massesOf(
 function allowedSteam(context: RunContext, before: Quantity, endK: number): Quantity {
   const lid = lidOf(context) === 'on' ? 'lidOn' : 'open';
   // Hotter water gives off more, as its vapour pressure grows.
-  const growth = saturationPressurePa(Math.max(endK, STEAM_ALLOWANCE_TO_K)) / saturationPressurePa(STEAM_ALLOWANCE_TO_K);
+  const growth =
+    saturationPressurePa(Math.max(endK, STEAM_ALLOWANCE_TO_K)) / saturationPressurePa(STEAM_ALLOWANCE_TO_K);
   const half = (STEAM_ALLOWANCE[lid] / 2) * growth;
   const error = context.book.get({
     id: `allowance:steam:heater:${context.run.heater}:${context.run.setting}:${lid}`,

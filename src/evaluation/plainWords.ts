@@ -80,10 +80,18 @@ export interface Change {
   readonly plan: Plan;
 }
 
+/**
+ * From how many runs on less scatter helps more than more runs: a prediction is t(n − 1)·√(1 + 1/n) standard deviations
+ * wide on either side, 5.0 of them with three runs, 3.0 with five, 2.0 at best.
+ */
+const RUNS_BEFORE_CONDITIONS = 5;
+
 /** The one change of the next heating that narrows it most, or null where none narrows it by a tenth. */
 function helpsMost(figure: Figure, workbook: Workbook, first: Doubt | undefined): string | null {
   if (first?.kind === 'scatter')
-    return figure.runs.length < 3 ? 'more runs at this setting' : 'the same conditions in every run';
+    return figure.runs.length < RUNS_BEFORE_CONDITIONS
+      ? 'more runs at this setting'
+      : 'the same conditions in every run';
   if (figure.runs.some((run) => run.powerLog !== null)) return null;
   const best = bestChange(planLike(figure, workbook), (plan) => halfWidth(forecast(plan)));
   if (best === null) return figure.runs.length < 3 ? 'more runs at this setting' : null;

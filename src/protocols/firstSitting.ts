@@ -1,6 +1,6 @@
-import { HeatledgerError, problem } from '../errors/index.js';
+import { problem } from '../errors/index.js';
 import { assumedInstruments } from '../instruments/index.js';
-import { type QuantityKind, readingsOf } from '../units/index.js';
+import type { QuantityKind } from '../units/index.js';
 import {
   type RawRecord,
   type Workbook,
@@ -11,7 +11,8 @@ import {
   saveHeater,
   saveInstrument,
 } from '../workbook/index.js';
-import type { Bench, Question } from './Bench.js';
+import { askInOrder, askQuantity, askUntil } from './askUntil.js';
+import type { Bench } from './Bench.js';
 
 /** What the first sitting finds out before the first reading. */
 export interface FirstSitting {
@@ -19,56 +20,6 @@ export interface FirstSitting {
   readonly heater: string;
   readonly setting: string;
   readonly waterKg: number;
-}
-
-/** Asks until `take` accepts; `take` returns null and says why, or what was meant. */
-export async function askUntil<T>(
-  bench: Bench,
-  question: Omit<Question, 'answered' | 'optional'>,
-  take: (typed: string) => T | { refused: string },
-): Promise<T> {
-  const whole: Question = { answered: 0, optional: question.default !== undefined, ...question };
-  for (;;) {
-    const typed = (await bench.ask(whole)).trim();
-    if (typed.toLowerCase() === 'pause') throw problem('stopped', {});
-    if (typed === '?') {
-      bench.say(
-        question.default === undefined ? 'This one is needed.' : `Press Enter for ${question.default}.`,
-      );
-      continue;
-    }
-    const answer = typed === '' ? (question.default ?? '') : typed;
-    const taken = take(answer);
-    if (typeof taken === 'object' && taken !== null && 'refused' in taken)
-      bench.refuse(whole, typed, taken.refused);
-    else return taken;
-  }
-}
-
-/** Asks for one quantity; a number that can be read two ways is refused with both readings shown. */
-export function askQuantity(
-  bench: Bench,
-  question: { readonly step: string; readonly text: string; readonly default: string },
-  kind: QuantityKind,
-  unit: string,
-  range: readonly [number, number],
-): Promise<number> {
-  return askUntil(bench, { ...question, unit, kind: 'text' }, (typed) => {
-    try {
-      const readings = readingsOf(typed, { kind, unit });
-      const first = readings[0];
-      if (first === undefined || readings.length > 1) {
-        const both = readings.map((each) => `${each.value} ${each.unit}`).join(' or ');
-        return { refused: `This can be read as ${both}. Type it without the comma.` };
-      }
-      if (first.si < range[0] || first.si > range[1])
-        return { refused: `${typed} can't be right here. Check number and unit.` };
-      return first.si;
-    } catch (error) {
-      if (error instanceof HeatledgerError) return { refused: error.message };
-      throw error;
-    }
-  });
 }
 
 const MATERIALS = [
@@ -83,102 +34,173 @@ const MATERIALS = [
 ] as const;
 
 /** Asks for a name that has at least one letter or digit. */
-function askName(bench: Bench, step: string, text: string, fallback: string): Promise<string> {
-  return askUntil(bench, { step, text, default: fallback, kind: 'text' }, (typed) =>
-    /[\p{L}\p{N}]/u.test(typed) && typed.length <= 80 ? typed : { refused: 'A short name, please.' },
-  );
+function askName(
+  bench: Bench,
+  step: string,
+  text: string,
+  fallback: string,
+  help: string,
+  mayGoBack: boolean,
+): Promise<string> {
+  const question = { step, text, default: fallback, help, mayGoBack, kind: 'text' as const };
+  return askUntil(bench, question, (typed) => (isName(typed) ? typed : { refused: NO_NAME }));
 }
 
-function askMaterial(bench: Bench): Promise<string> {
+const NO_NAME = 'A short name is expected, with at least one letter or digit.';
+const isName = (typed: string) => /[\p{L}\p{N}]/u.test(typed) && typed.length <= 80;
+
+function askSetting(bench: Bench, mayGoBack: boolean): Promise<string> {
+  const help =
+    'What its knob or button says, such as full, 3 or gentle. Each setting gets an answer of its own.';
+  return askName(bench, 'setting', 'On which setting', 'full', help, mayGoBack);
+}
+
+function askMaterial(bench: Bench, mayGoBack: boolean): Promise<string> {
   const question = {
     step: 'material',
     text: 'What is the pot made of',
     options: MATERIALS,
     default: 'steel',
+    help: 'The pot warms with the water and takes some of the heat.',
+    mayGoBack,
     kind: 'text' as const,
   };
   return askUntil(bench, question, (typed) => {
     const wanted = typed.toLowerCase().replace('aluminum', 'aluminium');
+    const starting = MATERIALS.filter((each) => each.startsWith(wanted));
     const found =
-      MATERIALS.find((each) => each === wanted) ?? MATERIALS.find((each) => each.startsWith(wanted));
+      MATERIALS.find((each) => each === wanted) ?? (starting.length === 1 ? starting[0] : undefined);
     return found ?? { refused: `Choose one of: ${MATERIALS.join(', ')}.` };
   });
+}
+
+/** What the six questions find out; each default is a common kitchen. */
+async function askKitchen(bench: Bench) {
+  const found = { name: '', setting: '', waterKg: 0, material: '', stepJ: 0, altitudeM: 0 };
+  const quantity = (
+    question: {
+      readonly step: string;
+      readonly text: string;
+      readonly default: string;
+      readonly help: string;
+    },
+    kind: QuantityKind,
+    unit: string,
+    range: readonly [number, number],
+    mayGoBack: boolean,
+  ) => askQuantity(bench, { ...question, mayGoBack }, kind, unit, range);
+  await askInOrder([
+    async (mayGoBack) => {
+      const help = 'Any name you like; it stands in the result and in the names of the files.';
+      found.name = await askName(bench, 'heater', 'What heater is it', 'heater', help, mayGoBack);
+    },
+    async (mayGoBack) => {
+      found.setting = await askSetting(bench, mayGoBack);
+    },
+    async (mayGoBack) => {
+      const help =
+        'About as much as you will heat in earnest; it is weighed later. More makes the answer surer.';
+      const question = { step: 'water', text: 'How much water', default: '1.5 kg', help };
+      found.waterKg = await quantity(question, 'mass', 'kg', [0.05, 100], mayGoBack);
+    },
+    async (mayGoBack) => {
+      found.material = await askMaterial(bench, mayGoBack);
+    },
+    async (mayGoBack) => {
+      const help = 'If it shows 0.12 kWh the step is 0.01 kWh, if it shows 0.123 kWh the step is 0.001 kWh.';
+      const text = "Smallest step of the meter's kWh display";
+      const question = { step: 'meterStep', text, default: '0.01 kWh', help };
+      found.stepJ = await quantity(question, 'energy', 'kWh', [3.6, 3.6e6], mayGoBack);
+    },
+    async (mayGoBack) => {
+      const help =
+        'Water boils a little earlier up high. A guess is enough: a hundred metres change next to nothing.';
+      const question = { step: 'altitude', text: 'How high above the sea', default: '200 m', help };
+      found.altitudeM = await quantity(question, 'length', 'm', [-430, 6000], mayGoBack);
+    },
+  ]);
+  return found;
 }
 
 /**
  * Everything that must be known before the first reading of somebody who has a plug-in meter, a kitchen scale and a
  * probe thermometer: six short questions, each with a default. The instruments are generic ones with wide limits,
  * marked as assumed. Nothing is written before the last question is answered.
+ * Errors: `workbook-exists`; `stopped` where `pause` was typed.
+ *
+ * @example
+ * const { mkdtempSync, rmSync } = await import('node:fs');
+ * const dir = mkdtempSync('sitting-');
+ * const bench = { say() {}, kept() {}, refuse() {}, now: () => new Date(), ask: async () => '' };
+ * const first = await firstSitting(`${dir}/book`, bench, 'Europe/Vienna');
+ * rmSync(dir, { recursive: true });
+ * [first.heater, first.setting, first.waterKg] // => ['heater', 'full', 1.5]
+ * first.workbook.instruments.get('meter').assumed // => true
  */
 export async function firstSitting(dir: string, bench: Bench, zone: string): Promise<FirstSitting> {
   if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
-  const name = await askName(bench, 'heater', 'What heater is it', 'heater');
-  const setting = await askName(bench, 'setting', 'On which setting', 'full');
-  const waterKg = await askQuantity(
-    bench,
-    { step: 'water', text: 'How much water', default: '1.5 kg' },
-    'mass',
-    'kg',
-    [0.05, 100],
-  );
-  const material = await askMaterial(bench);
-  const step = await askQuantity(
-    bench,
-    { step: 'meterStep', text: "Smallest step of the meter's kWh display", default: '0.01 kWh' },
-    'energy',
-    'kWh',
-    [3.6, 3.6e6],
-  );
-  const altitude = await askQuantity(
-    bench,
-    { step: 'altitude', text: 'How high above the sea', default: '200 m' },
-    'length',
-    'm',
-    [-430, 6000],
-  );
-  const heater = idFrom(name);
+  const found = await askKitchen(bench);
   createWorkbook(dir, {
     schema: 1,
     name: 'heat bench',
     zone,
-    altitude: `${Number(altitude.toPrecision(6))} m`,
+    altitude: `${Number(found.altitudeM.toPrecision(6))} m`,
     hands: [{ id: 'me', name: 'me' }],
     units: 'si',
   });
-  for (const raw of Object.values(
-    assumedInstruments({ energy: `${Number((step / 3.6e6).toPrecision(6))} kWh` }),
-  )) {
-    saveInstrument(dir, raw as RawRecord);
-  }
+  const energy = `${Number((found.stepJ / 3.6e6).toPrecision(6))} kWh`;
+  for (const raw of Object.values(assumedInstruments({ energy }))) saveInstrument(dir, raw as RawRecord);
+  const kept = keepHeater(dir, found.name, found.setting, found.material);
+  return { workbook: openWorkbook(dir), ...kept, waterKg: found.waterKg };
+}
+
+function keepHeater(dir: string, name: string, setting: string, material: string) {
+  const [heater, settingId] = [idFrom(name), idFrom(setting)];
   saveHeater(dir, {
     schema: 1,
     id: heater,
     name,
     vessel: { material },
-    settings: [{ id: idFrom(setting), name: setting, control: 'unknown' }],
+    settings: [{ id: settingId, name: setting, control: 'unknown' }],
   });
-  return { workbook: openWorkbook(dir), heater, setting: idFrom(setting), waterKg };
+  return { heater, setting: settingId };
 }
 
-/** The same for one more heater in a workbook that is there. */
+/**
+ * The same for one more heater in a workbook that is there: name, setting and pot. Errors: `stopped`.
+ *
+ * @example
+ * const { mkdtempSync, rmSync } = await import('node:fs');
+ * const { createWorkbook } = await import('../src/workbook/index.js');
+ * const dir = mkdtempSync('sitting-');
+ * const book = createWorkbook(dir, { schema: 1, name: 'b', zone: 'UTC', hands: [{ id: 'me', name: 'me' }] });
+ * const typed = ['Vat warmer', 'gentle', 'copper'];
+ * const bench = { say() {}, kept() {}, refuse() {}, now: () => new Date(), ask: async () => typed.shift() };
+ * const added = await oneMoreHeater(book, bench);
+ * rmSync(dir, { recursive: true });
+ * added // => { heater: 'vat-warmer', setting: 'gentle' }
+ */
 export async function oneMoreHeater(
   workbook: Workbook,
   bench: Bench,
 ): Promise<{ heater: string; setting: string }> {
-  const name = await askUntil(bench, { step: 'heater', text: 'What heater is it', kind: 'text' }, (typed) => {
-    if (!/[\p{L}\p{N}]/u.test(typed) || typed.length > 80) return { refused: 'A short name, please.' };
-    return workbook.heaters.has(idFrom(typed))
-      ? { refused: `There is a heater ${idFrom(typed)} already.` }
-      : typed;
-  });
-  const setting = await askName(bench, 'setting', 'On which setting', 'full');
-  const material = await askMaterial(bench);
-  saveHeater(workbook.dir, {
-    schema: 1,
-    id: idFrom(name),
-    name,
-    vessel: { material },
-    settings: [{ id: idFrom(setting), name: setting, control: 'unknown' }],
-  });
-  return { heater: idFrom(name), setting: idFrom(setting) };
+  let [name, setting, material] = ['', '', ''];
+  await askInOrder([
+    async (mayGoBack) => {
+      const help = 'Any name you like; it stands in the result and in the names of the files.';
+      const question = { step: 'heater', text: 'What heater is it', help, mayGoBack, kind: 'text' as const };
+      name = await askUntil(bench, question, (typed) => {
+        if (!isName(typed)) return { refused: NO_NAME };
+        const there = workbook.heaters.has(idFrom(typed));
+        return there ? { refused: `There is a heater ${idFrom(typed)} already.` } : typed;
+      });
+    },
+    async (mayGoBack) => {
+      setting = await askSetting(bench, mayGoBack);
+    },
+    async (mayGoBack) => {
+      material = await askMaterial(bench, mayGoBack);
+    },
+  ]);
+  return keepHeater(workbook.dir, name, setting, material);
 }

@@ -3,11 +3,12 @@
  * a terminal (given by the command line) or a file of answers.
  */
 export { type Answers, AnswersBench, readAnswers, strayAnswers } from './answers.js';
+export { type FreeQuestion, askQuantity, askUntil } from './askUntil.js';
 export { type LogRole, type ReadyExport, attachEntry, markMs, readBytes, readyExport } from './attach.js';
 export type { Bench, Question } from './Bench.js';
 export { type RunPlan, beginEntry, checkHeater, instrumentsOfKind } from './beginRun.js';
 export { readingOf, readingsWith } from './contradiction.js';
-export { type FirstSitting, askQuantity, askUntil, firstSitting, oneMoreHeater } from './firstSitting.js';
+export { type FirstSitting, firstSitting, oneMoreHeater } from './firstSitting.js';
 export { type FoundProtocol, findProtocol, listProtocols } from './library.js';
 export { MemoryKeeper } from './MemoryKeeper.js';
 export { nextStep } from './machine.js';

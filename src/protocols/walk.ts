@@ -78,8 +78,9 @@ async function ask(options: WalkOptions, step: Step): Promise<'next' | 'pause' |
 function helpText(step: Step, question: Question): string {
   const lines = [step.help?.trim() ?? step.ask];
   if (question.unit !== undefined) {
+    const sums = step.kind === 'reading' && step.quantity === 'mass';
     lines.push(
-      `A bare number is in ${question.unit}; other units may be typed, and sums such as 2104+2098 ${question.unit}.`,
+      `A bare number is in ${question.unit}; other units may be typed${sums ? `, and sums such as 2104+2098 ${question.unit}` : ''}.`,
     );
   }
   lines.push('back: one step back. pause: stop here and go on later with heatledger test --resume.');

@@ -1,4 +1,4 @@
-import type { Figure } from '../evaluation/index.js';
+import { type Figure, evaluateFigure } from '../evaluation/index.js';
 import { formatQuantity } from '../units/index.js';
 import { type CellCount, type CellSupply, cellCount } from './cellCount.js';
 import { type Load, type SocketEnergy, socketEnergy } from './socketEnergy.js';
@@ -20,13 +20,16 @@ export const supplyCautions: readonly string[] = [
 
 /** How far mass and rise of a job may lie from those of the test before the answer says so. */
 const MASS_RANGE = 0.25;
+const RISE_RANGE = 0.25;
 const TEMPERATURE_RANGE_K = 5;
 
 /** Sizes a supply from a figure: energy at the socket with its interval, and the count of cells where a cell is stated. */
 export function sizeFromFigure(figure: Figure, load: Load, supply: CellSupply | null): Sizing {
+  // The load is what "water" counts: under a wider definition vessel and steam would be taken for load.
+  const ofLoad = figure.definition === 'water' ? figure : underWater(figure);
   const energy = socketEnergy(load, {
-    value: figure.efficiency.value,
-    prediction: figure.prediction.interval,
+    value: ofLoad.efficiency.value,
+    prediction: ofLoad.prediction.interval,
   });
   return {
     ...energy,
@@ -34,6 +37,13 @@ export function sizeFromFigure(figure: Figure, load: Load, supply: CellSupply | 
     warnings: warningsOf(figure, load),
     cautions: supplyCautions,
   };
+}
+
+/** The figure of the same runs under the definition "water", which every run has. */
+function underWater(figure: Figure): Figure {
+  const relative = figure.spread.standardDeviation / figure.efficiency.value;
+  const { words } = figure.spread;
+  return evaluateFigure(figure.runs, 'water', { relative, words }, figure.efficiency.coverage) as Figure;
 }
 
 function warningsOf(figure: Figure, load: Load): string[] {
@@ -61,6 +71,14 @@ function warningsOf(figure: Figure, load: Load): string[] {
   ) {
     warnings.push(
       `It was tested from ${celsius(Math.min(...starts))} to ${celsius(Math.max(...ends))}, the job runs from ${celsius(load.startK)} to ${celsius(load.endK)}: hotter loads lose more, and the interval does not cover that.`,
+    );
+  }
+  const leastRise = Math.min(...conditions.map((each) => each.riseK));
+  const riseK = load.endK - load.startK;
+  if (riseK < leastRise * (1 - RISE_RANGE)) {
+    const kelvin = (value: number) => formatQuantity(value, 'temperatureDifference', 'K', 0);
+    warnings.push(
+      `It was tested with a rise of ${kelvin(leastRise)} or more, the job has ${kelvin(riseK)}: warming the heater itself takes a larger share of a small rise, and the interval does not cover that.`,
     );
   }
   return warnings;

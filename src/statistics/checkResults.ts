@@ -17,6 +17,16 @@ export function checkResults(values: readonly number[], uncertainties: readonly 
   });
 }
 
+/** The assumed spread from run to run of one or two runs; throws unless it is a finite number above zero. */
+export function checkedSpread(assumedSpread: number | undefined, runs: number): number {
+  if (assumedSpread !== undefined && assumedSpread > 0 && assumedSpread < Number.POSITIVE_INFINITY)
+    return assumedSpread;
+  throw problem('spread-unknown', {
+    runs,
+    got: assumedSpread === undefined ? 'missing' : String(assumedSpread),
+  });
+}
+
 /** Throws unless u is a finite number of zero or more. */
 export function checkUncertainty(u: number, source: string): void {
   if (!(u >= 0 && u < Number.POSITIVE_INFINITY))

@@ -20,7 +20,7 @@ export interface CochranResult {
  *
  * Formula: C = max s²/Σs². Source: ISO 5725-2:1994, 7.3.3.
  *
- * @throws `too-few-groups`; `count-bad`; `significance-bad`; `value-not-finite`; `variance-negative`;
+ * @throws `too-few-groups`; `count-bad`; `significance-bad`; `value-not-finite`; `group-variance-negative`;
  *   `values-all-same` where all are zero
  * @example
  * cochran({ variances: [1, 1.2, 0.9, 6, 1.1], replicates: 3, significance: 0.05 }).statistic // => 0.588235
@@ -36,7 +36,7 @@ export function cochran(input: {
   const critical = cochranCritical(groups, replicates, significance);
   variances.forEach((variance, j) => {
     checkFinite(variance, `The variance of group ${j + 1}`);
-    if (variance < 0) throw problem('variance-negative', { group: j + 1, got: String(variance) });
+    if (variance < 0) throw problem('group-variance-negative', { group: j + 1, got: String(variance) });
   });
   const largest = Math.max(...variances);
   if (largest === 0) throw problem('values-all-same', { what: "Cochran's test", got: '0' });

@@ -36,7 +36,7 @@ export interface Conformity {
   readonly guardBand: number | null;
   /** Values from lower to upper are called met; null where no value could be: the uncertainty is too large. */
   readonly acceptance: LimitRange | null;
-  /** Values at or beyond these are called not met. */
+  /** Values beyond these are called not met. */
   readonly rejection: LimitRange;
   readonly verdict: 'met' | 'not met' | 'undecided';
 }
@@ -61,38 +61,39 @@ export function conformity(input: ConformityInput): Conformity {
   check(input);
   const { value, standardUncertainty: u, limitRule, lower, upper } = input;
   const nu = input.degreesOfFreedom ?? Number.POSITIVE_INFINITY;
-  const below = lower === undefined ? 0 : tail((value - lower) / u, nu, value >= lower);
-  const above = upper === undefined ? 0 : tail((upper - value) / u, nu, value <= upper);
+  const { below, above, inside } = shares(input, nu);
   const probabilityNotConforming = Math.min(1, below + above);
-  const belowUpper = upper === undefined ? 1 : tail((value - upper) / u, nu, value > upper);
-  const aboveLower = lower === undefined ? 1 : tail((lower - value) / u, nu, value < lower);
-  // Of the two differences the one that takes off less, so that a small probability keeps its digits.
-  const inside = below <= above ? belowUpper - below : aboveLower - above;
-  const probabilities = { probabilityConforming: Math.max(0, inside), probabilityNotConforming };
+  const probabilities = { probabilityConforming: inside, probabilityNotConforming };
   if (limitRule === 'simple') {
     const limits = range(lower, upper, 0);
     const met = (lower === undefined || value >= lower) && (upper === undefined || value <= upper);
-    return {
-      ...probabilities,
-      guardBand: 0,
-      acceptance: limits,
-      rejection: limits,
-      verdict: met ? 'met' : 'not met',
-    };
+    const verdict = met ? 'met' : 'not met';
+    return { ...probabilities, guardBand: 0, acceptance: limits, rejection: limits, verdict };
   }
   const risk = limitRule.consumerRisk;
   const oneSided = -studentQuantile(risk, nu);
   const factor =
     lower === undefined || upper === undefined ? oneSided : guardFactor((upper - lower) / u, nu, risk);
   const guardBand = factor === null ? null : factor * u;
+  const shownBeyond = Math.max(below, above) >= 1 - risk;
   return {
     ...probabilities,
     guardBand,
     acceptance: guardBand === null ? null : range(lower, upper, guardBand),
     rejection: range(lower, upper, -oneSided * u),
-    verdict:
-      probabilityNotConforming <= risk ? 'met' : Math.max(below, above) >= 1 - risk ? 'not met' : 'undecided',
+    verdict: probabilityNotConforming <= risk ? 'met' : shownBeyond ? 'not met' : 'undecided',
   };
+}
+
+/** Probabilities that the true value lies below the lower limit, above the upper one, and between. */
+function shares({ value, standardUncertainty: u, lower, upper }: ConformityInput, nu: number) {
+  const below = lower === undefined ? 0 : tail((value - lower) / u, nu, value >= lower);
+  const above = upper === undefined ? 0 : tail((upper - value) / u, nu, value <= upper);
+  const belowUpper = upper === undefined ? 1 : tail((value - upper) / u, nu, value > upper);
+  const aboveLower = lower === undefined ? 1 : tail((lower - value) / u, nu, value < lower);
+  // Of the two differences the one that takes off less, so that a small probability keeps its digits.
+  const inside = below <= above ? belowUpper - below : aboveLower - above;
+  return { below, above, inside: Math.max(0, inside) };
 }
 
 /** Probability beyond z standard uncertainties; `within` decides where u is zero, or z is not a number for that reason. */

@@ -4,15 +4,14 @@ import { findRoot } from './findRoot.js';
 import { fTails } from './fTails.js';
 import { betaLeadingFactor } from './incompleteBeta.js';
 
-const logSmallest = -744;
-const logLargest = 709.7;
+const largest = 1e300;
 
 /**
  * Quantile of the F distribution: the x with P(F <= x) = p, any degrees of freedom above zero, fractional ones too,
- * Infinity allowed for either. A quantile too small for a double is 0, one too large is Infinity.
+ * Infinity allowed for either. A quantile below 1e-300 is 0, one above 1e300 Infinity.
  *
- * Newton steps for log x on the logarithm of the nearer tail, kept in a bracket. Source: checked against 40-digit
- * values of mpmath.
+ * Newton steps for log x on the logarithm of the nearer tail, kept in a bracket: good to 12 digits up to 1e5 degrees of
+ * freedom, to 8 at 1e9. Source: checked against 40-digit values of mpmath.
  *
  * @throws `probability-bad`, `degrees-of-freedom-bad`
  * @example
@@ -25,8 +24,8 @@ export function fQuantile(p: number, numeratorDegrees: number, denominatorDegree
   if (p === 0) return 0;
   if (p === 1) return Number.POSITIVE_INFINITY;
   const tails = (x: number) => fTails(x, numeratorDegrees, denominatorDegrees);
-  if (tails(Number.MIN_VALUE).lower > p) return 0;
-  if (tails(Number.MAX_VALUE).upper > 1 - p) return Number.POSITIVE_INFINITY;
+  if (tails(1 / largest).lower > p) return 0;
+  if (tails(largest).upper > 1 - p) return Number.POSITIVE_INFINITY;
   const at = (logX: number) => {
     const x = Math.exp(logX);
     const { lower, upper } = tails(x);
@@ -35,7 +34,7 @@ export function fQuantile(p: number, numeratorDegrees: number, denominatorDegree
       ? { value: Math.log(lower / p), slope: rise / lower }
       : { value: -Math.log(upper / (1 - p)), slope: rise / upper };
   };
-  return Math.exp(findRoot(at, [logSmallest, logLargest], 0));
+  return Math.exp(findRoot(at, [-Math.log(largest), Math.log(largest)], 0));
 }
 
 /** x times the density; 0 with infinite degrees of freedom, where the search then halves its bracket. */

@@ -10,6 +10,7 @@ export { normalCdf } from './normalCdf.js';
 export { normalQuantile } from './normalQuantile.js';
 export type { Limits, PooledRuns, RunsToPool } from './PooledRuns.js';
 export { poolRuns } from './poolRuns.js';
+export { poolingWeights } from './poolingWeights.js';
 export { studentCdf } from './studentCdf.js';
 export { studentQuantile } from './studentQuantile.js';
 export { type UncertaintyComponent, welchSatterthwaite } from './welchSatterthwaite.js';

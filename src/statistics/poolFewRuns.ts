@@ -1,4 +1,4 @@
-import { problem } from '../errors/index.js';
+import { checkedSpread } from './checkResults.js';
 import { coverageFactor } from './coverageFactor.js';
 import type { Limits, PooledRuns, RunsToPool } from './PooledRuns.js';
 import { weightedAt } from './weightedAt.js';
@@ -16,12 +16,7 @@ export function poolFewRuns({
   coverage,
   assumedSpread,
 }: RunsToPool): PooledRuns {
-  const spread = assumedSpread ?? Number.NaN;
-  if (!(spread > 0 && spread < Number.POSITIVE_INFINITY))
-    throw problem('spread-unknown', {
-      runs: values.length,
-      got: assumedSpread === undefined ? 'missing' : String(spread),
-    });
+  const spread = checkedSpread(assumedSpread, values.length);
   const { weights, mean, sumOfWeights } = weightedAt(values, uncertainties, spread ** 2);
   const limits = (fresh: number) => {
     const degreesOfFreedom = welchSatterthwaite([

@@ -107,13 +107,15 @@ function checkedOrder({ values, covariance, degreesOfFreedom, coverage, best }: 
   });
   checkCovariance(covariance, n);
   checkCoverage(coverage);
-  if (typeof degreesOfFreedom !== 'number' && degreesOfFreedom.length !== n)
-    throw problem('lengths-differ', {
-      first: 'values',
-      firstLength: n,
-      second: 'degreesOfFreedom',
-      secondLength: degreesOfFreedom.length,
-    });
+  if (typeof degreesOfFreedom !== 'number')
+    for (const list of [degreesOfFreedom, ...degreesOfFreedom])
+      if (list.length !== n)
+        throw problem('lengths-differ', {
+          first: 'values',
+          firstLength: n,
+          second: 'degreesOfFreedom or a row of it',
+          secondLength: list.length,
+        });
   const sign = best === 'highest' ? 1 : -1;
   return values.map((_, i) => i).sort((a, b) => sign * (values[b]! - values[a]!));
 }

@@ -20,6 +20,9 @@ export interface SourceGroup {
   readonly degreesOfFreedom: number;
 }
 
+/** Id of a member of a group as a source. */
+export const memberId = (group: string, name: string): string => `${group}:${name}`;
+
 /**
  * One cause of error. Identity is the id: correlation follows from sharing a source. Only the members of a group, made
  * by `correlatedErrors`, are correlated with each other; every other source is independent of all.

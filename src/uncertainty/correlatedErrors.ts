@@ -2,7 +2,7 @@ import { problem } from '../errors/index.js';
 import { errorOf } from './arithmetic.js';
 import { factorise } from './factorise.js';
 import type { Quantity } from './Quantity.js';
-import type { Scope, Source, SourceGroup } from './Source.js';
+import { type Scope, type Source, type SourceGroup, memberId } from './Source.js';
 
 interface GroupSpec {
   /** Unique in an evaluation; a member is `id:name`. */
@@ -57,7 +57,7 @@ export function correlatedErrors(spec: CorrelatedSpec): Quantity[] {
   const group: SourceGroup = { id, names: [...names], covariance, factor, degreesOfFreedom };
   return names.map((name, index): Quantity => {
     const source: Source = {
-      id: `${id}:${name}`,
+      id: memberId(id, name),
       name,
       distribution: Number.isFinite(degreesOfFreedom) ? 't' : 'normal',
       standardUncertainty: Math.sqrt(covariance[index]?.[index] as number),

@@ -3,7 +3,12 @@ import { cosineOf, exponentialOf, logarithmOf, sineOf } from './monteCarlo/eleme
 import type { Elementary, Quantity } from './Quantity.js';
 
 function elementary(name: Elementary, f: (x: number) => number, slope: number, of: Quantity): Quantity {
-  const text = { cosine: 'A cosine', sine: 'A sine', exponential: 'An exponential', logarithm: 'A logarithm' };
+  const text = {
+    cosine: 'A cosine',
+    sine: 'A sine',
+    exponential: 'An exponential',
+    logarithm: 'A logarithm',
+  };
   return { ...lift(text[name], ([x]) => f(x as number), [slope], of), elementary: name };
 }
 

@@ -64,7 +64,7 @@ const MOST_TRIALS = 100_000_000;
  * A t source with two degrees of freedom or fewer has no standard deviation: then none is reported, and the search for `digits`
  * looks at the interval's ends alone.
  *
- * Throws `coverage-bad`, `seed-bad`, `trials-bad`, `digits-bad`, `workers-bad`, `source-clash`, `no-quantities`, and
+ * Throws `coverage-bad`, `seed-bad`, `trials-bad`, `trials-and-digits`, `digits-bad`, `workers-bad`, `source-clash`, `no-quantities`, and
  * `trials-not-finite` where a trial gives no finite number.
  *
  * @example
@@ -106,6 +106,7 @@ export function runTrials(
   if (!(Number.isSafeInteger(seed) && seed >= 0)) throw problem('seed-bad', { got: String(seed) });
   if (!(Number.isInteger(workers) && workers >= 1 && workers <= 64))
     throw problem('workers-bad', { got: String(workers) });
+  if (digits !== undefined && options.trials !== undefined) throw problem('trials-and-digits', {});
   const run = new TrialRun(compile(quantities), seed, workers);
   if (digits === undefined) {
     const trials = checkedTrials(options.trials ?? 1_000_000, Math.ceil(10 / (1 - coverage)), coverage);

@@ -53,7 +53,7 @@ describe('an export given at its step', () => {
       'that is too short',
       'meterLog',
       'short.csv',
-      /doesn't cover the heating: it is 130 s long, the heating took/,
+      /doesn't cover the heating: it is 220 s long, the heating took/,
     ],
     ['that begins too late', 'meterLog', 'late.csv', /begins with the heater already on/],
     ['that is cut off', 'meterLog', 'cut.csv', /ends with the heater still on/],
@@ -62,7 +62,7 @@ describe('an export given at its step', () => {
       'empty.csv': '',
       'temperature.csv': temperatureLog,
       'meter.csv': powerLog(),
-      'short.csv': powerLog(10),
+      'short.csv': powerLog(100),
       'late.csv': powerLog(1440, 0),
       'cut.csv': powerLog().split('\n').slice(0, -8).join('\n'),
     });

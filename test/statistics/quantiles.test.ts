@@ -55,12 +55,15 @@ describe('F distribution', () => {
     expectDigits(fQuantile(0.95, above, below), at95, 2e-12);
     expectDigits(fQuantile(0.99, above, below), at99, 2e-12);
   });
-  it.each([0.001, 0.3, 0.5, 0.95])('is t² with one degree of freedom and has closed forms with two, p = %d', (p) => {
-    expectDigits(fQuantile(p, 1, 7.5), studentQuantile((1 + p) / 2, 7.5) ** 2, 1e-11);
-    // P(F <= x) = 1 − (1 + 2x/ν)^(−ν/2) with two degrees of freedom above.
-    expectDigits(fQuantile(p, 2, 5), 2.5 * Math.expm1((-2 / 5) * Math.log1p(-p)));
-    expectDigits(fQuantile(p, 6, 6) * fQuantile(1 - p, 6, 6), 1);
-  });
+  it.each([0.001, 0.3, 0.5, 0.95])(
+    'is t² with one degree of freedom and has closed forms with two, p = %d',
+    (p) => {
+      expectDigits(fQuantile(p, 1, 7.5), studentQuantile((1 + p) / 2, 7.5) ** 2, 1e-11);
+      // P(F <= x) = 1 − (1 + 2x/ν)^(−ν/2) with two degrees of freedom above.
+      expectDigits(fQuantile(p, 2, 5), 2.5 * Math.expm1((-2 / 5) * Math.log1p(-p)));
+      expectDigits(fQuantile(p, 6, 6) * fQuantile(1 - p, 6, 6), 1);
+    },
+  );
   it('goes over into chi-squared', () => {
     for (const p of [1e-10, 0.025, 0.5, 0.99]) {
       expectDigits(fQuantile(p, 4.5, Infinity), chiSquaredQuantile(p, 4.5) / 4.5);

@@ -8,6 +8,8 @@ import { join } from 'node:path';
 export function setsOfFolder<T>(file: string): readonly (readonly [string, T])[] {
   const folder = process.env.STRD_DIR;
   if (!folder) return [];
-  const { datasets } = JSON.parse(readFileSync(join(folder, file), 'utf8')) as { datasets: Record<string, T> };
+  const { datasets } = JSON.parse(readFileSync(join(folder, file), 'utf8')) as {
+    datasets: Record<string, T>;
+  };
   return Object.entries(datasets);
 }

@@ -1,5 +1,5 @@
 import { problem } from '../../errors/index.js';
-import type { Source, SourceGroup } from '../Source.js';
+import { type Source, type SourceGroup, memberId } from '../Source.js';
 import { type Atom, type LinearForm, atomForm, exactly } from './LinearForm.js';
 import type { Affine, Step } from './Program.js';
 
@@ -41,6 +41,7 @@ export class Emitter {
     this.steps.push({
       op: 'draw',
       out,
+      source: source.id,
       shape: source.distribution === 't' && !limited ? 'normal' : source.distribution,
       degreesOfFreedom: source.degreesOfFreedom,
       topToBase: source.topToBase ?? 0.5,
@@ -56,7 +57,8 @@ export class Emitter {
     const outs = group.factor.map(() => this.atom());
     this.byGroup.set(group.id, { group, outs });
     const { factor, degreesOfFreedom } = group;
-    this.steps.push({ op: 'drawGroup', outs, factor, degreesOfFreedom });
+    const sources = group.names.map((name) => memberId(group.id, name));
+    this.steps.push({ op: 'drawGroup', outs, sources, factor, degreesOfFreedom });
     return outs[index] as Atom;
   }
 

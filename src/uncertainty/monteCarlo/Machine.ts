@@ -15,11 +15,12 @@ export class Machine {
 
   constructor(
     private readonly program: Program,
-    size = BLOCK,
+    /** Id of a source whose error is drawn, so that the others stay as they are, and then taken as zero. */
+    private readonly muted: string | null = null,
   ) {
-    this.sampler = new Sampler(this.generator, size);
-    this.registers = Array.from({ length: program.registers }, () => new Float64Array(size));
-    this.zeros = new Float64Array(size);
+    this.sampler = new Sampler(this.generator, BLOCK);
+    this.registers = Array.from({ length: program.registers }, () => new Float64Array(BLOCK));
+    this.zeros = new Float64Array(BLOCK);
   }
 
   /** Evaluates the block whose stream starts from the state at `at`; read the outputs before the next. */
@@ -38,53 +39,54 @@ export class Machine {
   }
 
   private perform(step: Step): void {
+    if (step.op === 'draw') this.draw(step);
+    else if (step.op === 'drawGroup') this.drawGroup(step);
+    else this.compute(step, this.at(step.out));
+  }
+
+  private compute(step: Exclude<Step, DrawStep | GroupStep>, out: Float64Array): void {
     switch (step.op) {
-      case 'draw':
-        return this.draw(step);
-      case 'drawGroup':
-        return this.drawGroup(step);
-      case 'linear': {
-        const blocks = step.registers.map((register) => this.at(register));
-        return kernels.linear(this.at(step.out), step.constant, blocks, step.factors);
-      }
+      case 'linear':
+        kernels.linear(out, step.constant, step.registers.map(this.at, this), step.factors);
+        break;
       case 'multiply':
-        return kernels.multiply(this.at(step.out), step.a, this.of(step.a), step.b, this.of(step.b));
+        kernels.multiply(out, step.a, this.of(step.a), step.b, this.of(step.b));
+        break;
       case 'divide':
-        return kernels.divide(this.at(step.out), step.a, this.of(step.a), step.b, this.of(step.b));
+        kernels.divide(out, step.a, this.of(step.a), step.b, this.of(step.b));
+        break;
       case 'power':
-        return kernels.power(this.at(step.out), step.a, this.of(step.a), step.exponent);
+        kernels.power(out, step.a, this.of(step.a), step.exponent);
+        break;
       case 'elementary':
-        return kernels.elementary(this.at(step.out), step.a, this.of(step.a), step.name);
+        kernels.elementary(out, step.a, this.of(step.a), step.name);
+        break;
       case 'series':
-        return kernels.series(this.at(step.out), step.a, this.of(step.a), step.series);
-      case 'call': {
-        const blocks = step.inputs.map((input) => this.of(input));
-        return kernels.call(this.at(step.out), step.inputs, blocks, step.evaluate);
-      }
+        kernels.series(out, step.a, this.of(step.a), step.series);
+        break;
+      case 'call':
+        kernels.call(out, step.inputs, step.inputs.map(this.of, this), step.evaluate);
+        break;
     }
   }
 
   private draw(step: DrawStep): void {
     const out = this.at(step.out);
     const { sampler } = this;
-    switch (step.shape) {
-      case 'normal':
-        return sampler.normal(out);
-      case 't':
-        return sampler.t(out, step.degreesOfFreedom);
-      case 'rectangular':
-        return sampler.rectangular(out);
-      case 'triangular':
-        return sampler.triangular(out);
-      case 'trapezoidal':
-        return sampler.trapezoidal(out, step.topToBase);
-      case 'arcsine':
-        return sampler.arcsine(out);
-    }
+    const shapes: Record<DrawStep['shape'], () => void> = {
+      normal: () => sampler.normal(out),
+      t: () => sampler.t(out, step.degreesOfFreedom),
+      rectangular: () => sampler.rectangular(out),
+      triangular: () => sampler.triangular(out),
+      trapezoidal: () => sampler.trapezoidal(out, step.topToBase),
+      arcsine: () => sampler.arcsine(out),
+    };
+    shapes[step.shape]();
+    if (step.source === this.muted) out.fill(0);
   }
 
   /** L·z with the lower factor L of the covariance; for a joint t all over one root of chi-squared: JCGM 101 6.4.8. */
-  private drawGroup({ outs, factor, degreesOfFreedom }: GroupStep): void {
+  private drawGroup({ outs, sources, factor, degreesOfFreedom }: GroupStep): void {
     const blocks = outs.map((register) => this.at(register));
     for (const block of blocks) this.sampler.normal(block);
     for (let i = blocks.length - 1; i >= 0; i--) {
@@ -96,9 +98,11 @@ export class Machine {
         out[k] = sum;
       }
     }
-    if (!Number.isFinite(degreesOfFreedom)) return;
-    const roots = new Float64Array(this.zeros.length);
-    this.sampler.rootsOfChiSquared(roots, degreesOfFreedom);
-    for (const out of blocks) for (let k = 0; k < out.length; k++) out[k]! /= roots[k]!;
+    if (Number.isFinite(degreesOfFreedom)) {
+      const roots = new Float64Array(BLOCK);
+      this.sampler.rootsOfChiSquared(roots, degreesOfFreedom);
+      for (const out of blocks) for (let k = 0; k < out.length; k++) out[k]! /= roots[k]!;
+    }
+    if (this.muted !== null) blocks[sources.indexOf(this.muted)]?.fill(0);
   }
 }

@@ -26,14 +26,17 @@ export type Step =
   | {
       readonly op: 'draw';
       readonly out: number;
+      /** Id of the source. */
+      readonly source: string;
       readonly shape: Distribution;
       readonly degreesOfFreedom: number;
       readonly topToBase: number;
     }
   | {
       readonly op: 'drawGroup';
-      /** One register for each member. */
+      /** One register for each member, and the ids of their sources. */
       readonly outs: readonly number[];
+      readonly sources: readonly string[];
       readonly factor: readonly (readonly number[])[];
       readonly degreesOfFreedom: number;
     }

@@ -56,12 +56,14 @@ export function adaptive(run: TrialRun, options: AdaptiveOptions): AdaptiveOutco
     });
     if (count < Math.min(FEWEST_GROUPS, most)) continue;
     const errors = groups.map(standardErrors);
-    const tolerances = groups.map((list) => numericalTolerance(spreadOf(list, options), options.digits));
+    const tolerances = groups.map((list) => toleranceOf(spreadOf(list, options), options.digits));
     const excess = Math.max(
       ...errors.map((each, j) => (2 * largest(each, options.endsOnly) * options.divisor) / tolerances[j]!),
     );
     const converged = excess < 1;
-    if (converged || count >= most) return { trials: count * size, converged, errors, tolerances };
+    // A trial that gave no number ends it at once; whoever reads the trials says so.
+    if (converged || count >= most || Number.isNaN(excess))
+      return { trials: count * size, converged, errors, tolerances };
     // Errors go with the root of the trials: compute ahead what will be needed, at most as much again.
     const needed = Math.ceil(Math.min(2, excess * excess) * count);
     target = Math.max(target, Math.min(most, Math.max(count + 1, needed)));
@@ -82,6 +84,13 @@ function standardErrors(list: readonly Figures[]): Figures {
     low: error((each) => each.low),
     high: error((each) => each.high),
   };
+}
+
+/** A result that does not vary at all is stable with any number of trials. */
+function toleranceOf(spread: number, digits: number): number {
+  return spread > 0 && spread < Number.POSITIVE_INFINITY
+    ? numericalTolerance(spread, digits)
+    : Number.POSITIVE_INFINITY;
 }
 
 function largest(errors: Figures, endsOnly: boolean): number {

@@ -7,7 +7,7 @@
  * memory, checked against Math in the tests; errors below one unit in the last place.
  */
 
-const LN2_HIGH = 6.9314718036912381649e-1;
+const LN2_HIGH = 0.6931471803691238;
 const LN2_LOW = 1.9082149292705877e-10;
 
 /** 2^k for k from −1074 to 1023, by doubling and halving, which are exact. */
@@ -25,7 +25,7 @@ const twoTo = (k: number): number => powersOfTwo[k + 1074] as number;
 export function exponentialOf(x: number): number {
   if (!(x < 709.782712893384)) return x > 0 ? Number.POSITIVE_INFINITY : Number.NaN;
   if (x < -745.133219101941) return 0;
-  const k = Math.floor(x * 1.442695040888963387 + 0.5);
+  const k = Math.floor(x * Math.LOG2E + 0.5);
   const high = x - k * LN2_HIGH;
   const low = k * LN2_LOW;
   const r = high - low;
@@ -33,11 +33,10 @@ export function exponentialOf(x: number): number {
   const c =
     r -
     t *
-      (1.66666666666666019037e-1 +
+      (0.16666666666666602 +
         t *
-          (-2.77777777770155933842e-3 +
-            t *
-              (6.61375632143793436117e-5 + t * (-1.6533902205465251539e-6 + t * 4.13813679705723846039e-8))));
+          (-0.0027777777777015593 +
+            t * (6.613756321437934e-5 + t * (-1.6533902205465252e-6 + t * 4.1381367970572385e-8))));
   const y = 1 - (low - (r * c) / (2 - c) - high);
   // In two steps where one factor would run out of range.
   if (k > 1023) return y * 2 * twoTo(k - 1);
@@ -70,38 +69,34 @@ export function logarithmOf(x: number): number {
   const s = f / (2 + f);
   const z = s * s;
   const w = z * z;
-  const odd = w * (3.999999999940941908e-1 + w * (2.222219843214978396e-1 + w * 1.531383769920937332e-1));
+  const odd = w * (0.3999999999940942 + w * (0.22222198432149784 + w * 0.15313837699209373));
   const even =
-    z *
-    (6.66666666666673513e-1 +
-      w * (2.857142874366239149e-1 + w * (1.818357216161805012e-1 + w * 1.479819860511658591e-1)));
+    z * (0.6666666666666735 + w * (0.2857142874366239 + w * (0.1818357216161805 + w * 0.14798198605116586)));
   const half = 0.5 * f * f;
-  return k * LN2_HIGH - (half - (s * (half + odd + even) + k * LN2_LOW) - f);
+  return k * LN2_HIGH - (half - (s * (half + (even + odd)) + k * LN2_LOW) - f);
 }
 
 function sineKernel(x: number, tail: number): number {
   const z = x * x;
   const v = z * x;
   const r =
-    8.33333333332248946124e-3 +
+    0.00833333333332249 +
     z *
-      (-1.98412698298579493134e-4 +
-        z * (2.75573137070700676789e-6 + z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)));
-  return x - (z * (0.5 * tail - v * r) - tail - v * -1.66666666666666324348e-1);
+      (-0.0001984126982985795 +
+        z * (2.7557313707070068e-6 + z * (-2.5050760253406863e-8 + z * 1.58969099521155e-10)));
+  return x - (z * (0.5 * tail - v * r) - tail - v * -0.16666666666666632);
 }
 
 function cosineKernel(x: number, tail: number): number {
   const z = x * x;
   const r =
     z *
-    (4.16666666666666019037e-2 +
+    (0.0416666666666666 +
       z *
-        (-1.38888888888741095749e-3 +
+        (-0.001388888888887411 +
           z *
-            (2.48015872894767294178e-5 +
-              z *
-                (-2.75573143513906633035e-7 +
-                  z * (2.0875723212981748279e-9 + z * -1.13596475577881948265e-11)))));
+            (2.480158728947673e-5 +
+              z * (-2.7557314351390663e-7 + z * (2.087572321298175e-9 + z * -1.1359647557788195e-11)))));
   const half = 0.5 * z;
   const w = 1 - half;
   return w + (1 - w - half + (z * r - x * tail));
@@ -113,12 +108,12 @@ const LARGEST_ANGLE = 1e5;
 /** Sine of x plus quarter turns; NaN beyond 1e5 rad. */
 function turned(x: number, quarters: number): number {
   if (!(x <= LARGEST_ANGLE && x >= -LARGEST_ANGLE)) return Number.NaN;
-  const n = Math.floor(x * 6.36619772367581382433e-1 + 0.5);
+  const n = Math.floor(x * 0.6366197723675814 + 0.5);
   // π/2 in parts of 33 bits: the first two products are exact.
-  const first = x - n * 1.57079632673412561417;
-  const second = n * 6.0771005063039659766e-11;
+  const first = x - n * 1.5707963267341256;
+  const second = n * 6.077100506303966e-11;
   const rest = first - second;
-  const lost = n * 2.02226624879595063154e-21 - (first - rest - second);
+  const lost = n * 2.0222662487959506e-21 - (first - rest - second);
   const angle = rest - lost;
   const tail = rest - angle - lost;
   switch ((n + quarters) & 3) {

@@ -19,8 +19,7 @@ export function intervals(values: Float64Array, coverage: number): Intervals {
   const [lowest, highest] = tails(values, outside);
   const middle = Math.floor((outside + 1) / 2) - 1;
   let best = 0;
-  for (let r = 1; r < outside; r++)
-    if (highest[r]! - lowest[r]! < highest[best]! - lowest[best]!) best = r;
+  for (let r = 1; r < outside; r++) if (highest[r]! - lowest[r]! < highest[best]! - lowest[best]!) best = r;
   const from = (r: number) => [lowest[r] as number, highest[r] as number] as const;
   return { symmetric: from(middle), shortest: from(best) };
 }

@@ -8,31 +8,41 @@ import type { Affine, ChebyshevSeries } from './Program.js';
  */
 type Block = Float64Array;
 
-/** constant + Σ factor · block, four blocks a pass. */
+/** constant + Σ factor · block: the first up to four blocks in one pass, the others two a pass. */
 export function linear(
   out: Block,
   constant: number,
   blocks: readonly Block[],
   factors: readonly number[],
 ): void {
-  const n = out.length;
-  out.fill(constant);
-  let i = 0;
-  for (; i + 4 <= blocks.length; i += 4) {
-    const [a, b, c, d] = blocks.slice(i, i + 4) as [Block, Block, Block, Block];
-    const [p, q, r, s] = factors.slice(i, i + 4) as [number, number, number, number];
-    for (let k = 0; k < n; k++) out[k]! += p * a[k]! + q * b[k]! + (r * c[k]! + s * d[k]!);
-  }
+  let i = start(out, constant, blocks, factors);
   for (; i + 2 <= blocks.length; i += 2) {
-    const [a, b] = blocks.slice(i, i + 2) as [Block, Block];
-    const [p, q] = factors.slice(i, i + 2) as [number, number];
-    for (let k = 0; k < n; k++) out[k]! += p * a[k]! + q * b[k]!;
+    const [a, b] = [blocks[i] as Block, blocks[i + 1] as Block];
+    const [p, q] = [factors[i] as number, factors[i + 1] as number];
+    for (let k = 0; k < out.length; k++) out[k]! += p * a[k]! + q * b[k]!;
   }
-  for (; i < blocks.length; i++) {
-    const a = blocks[i] as Block;
-    const p = factors[i] as number;
-    for (let k = 0; k < n; k++) out[k]! += p * a[k]!;
+  if (i === blocks.length) return;
+  const a = blocks[i] as Block;
+  const p = factors[i] as number;
+  for (let k = 0; k < out.length; k++) out[k]! += p * a[k]!;
+}
+
+/** The first pass of `linear`; says how many blocks it took. */
+function start(out: Block, constant: number, blocks: readonly Block[], factors: readonly number[]): number {
+  const [a, b, c, d] = blocks as [Block, Block?, Block?, Block?];
+  const [p = 0, q = 0, r = 0, s = 0] = factors;
+  if (blocks.length === 0) {
+    out.fill(constant);
+  } else if (d && c && b) {
+    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]! + (r * c[k]! + s * d[k]!);
+  } else if (c && b) {
+    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]! + r * c[k]!;
+  } else if (b) {
+    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]!;
+  } else {
+    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]!;
   }
+  return Math.min(4, blocks.length);
 }
 
 export function multiply(out: Block, a: Affine, x: Block, b: Affine, y: Block): void {
@@ -88,7 +98,7 @@ export function series(out: Block, a: Affine, x: Block, of: ChebyshevSeries): vo
   const factor = a.factor * toUnit;
   for (let k = 0; k < out.length; k++) {
     const z = offset + factor * x[k]!;
-    const inside = z > 1 ? 1 : z < -1 ? -1 : z;
+    const inside = Math.min(1, Math.max(-1, z));
     let sum = top;
     for (let i = degree - 1; i >= 0; i--) sum = sum * inside + coefficients[i]!;
     if (z !== inside) sum += ((z - inside) / toUnit) * (z > 1 ? slopeAtHigh : slopeAtLow);

@@ -8,9 +8,9 @@ import { exponentialOf, logarithmOf } from './elementary.js';
  */
 export const LAYERS = 256;
 /** Where the tail begins. */
-export const TAIL = 3.654152885361008771645;
+export const TAIL = 3.654152885361009;
 /** Area of each layer, the lowest with its tail included. */
-export const AREA = 0.004928673233974655347362;
+export const AREA = 0.004928673233974655;
 
 /** Right edge of each layer from the bottom; the first is as wide as its area needs, the last entry is 0. */
 export const edges = new Float64Array(LAYERS + 1);
