@@ -27,7 +27,7 @@ export async function askFor(
         ...(options === undefined ? {} : { options }),
       },
       (typed) => {
-        if (typed === '') return { refused: 'This one is needed.' };
+        if (typed === '') return { refused: 'An answer is needed here.' };
         return options && !options.includes(typed)
           ? { refused: `Choose one of: ${options.join(', ')}.` }
           : typed;

@@ -31,6 +31,10 @@ export function conditionWarnings(
       `More heat is booked than energy was metered (${formatQuantity(rest.heat.value, 'energy', 'kWh', 4)} is left over). Look for a wrong reading.`,
     );
   }
+  const vapour = balance.find((booking) => booking.name === 'vapour');
+  if (vapour && vapour.heat.value < -2 * vapour.heat.standardUncertainty) {
+    warnings.push('It weighed more after the heating than before: a lid, a stirrer or a probe on the scale?');
+  }
   const found = propagate(efficiency);
   if (found.interval[0] > 1) {
     warnings.push(

@@ -1,8 +1,9 @@
 import { describeLimits, describeResolution } from '../instruments/index.js';
+import { coverageFactor } from '../statistics/index.js';
 import type { Instrument } from '../workbook/index.js';
 import type { Figure } from './types.js';
 
-/** A doubt in plain words with its part of the variance of the next heating's prediction. */
+/** A doubt in plain words with its part of the squared width of the next heating's prediction. */
 export interface Doubt {
   readonly words: string;
   readonly share: number;
@@ -20,12 +21,18 @@ export function doubts(figure: Figure, instruments: ReadonlyMap<string, Instrume
     if (known) known.variance += variance;
     else groups.set(doubt.words, { doubt, variance });
   };
+  // Scatter seen in few runs widens an interval by t, not by 1.96: that much more it counts.
+  const seen = figure.spread.basis === 'seen' ? coverageFactor(0.95, figure.runs.length - 1) : null;
+  const weight = seen === null ? 1 : (seen / coverageFactor(0.95, Number.POSITIVE_INFINITY)) ** 2;
   for (const row of figure.budget) {
     const instrument = row.instrument === null ? undefined : instruments.get(row.instrument);
-    put(doubtOf(row.id, row.source, instrument), row.contribution ** 2);
+    put(
+      doubtOf(row.id, row.source, instrument),
+      (row.id === 'between-runs' ? weight : 1) * row.contribution ** 2,
+    );
   }
   // The next heating scatters by itself, whatever the mean is known to.
-  put({ words: scatterWords(figure), kind: 'scatter' }, figure.spread.standardDeviation ** 2);
+  put({ words: scatterWords(figure), kind: 'scatter' }, weight * figure.spread.standardDeviation ** 2);
   const total = [...groups.values()].reduce((sum, group) => sum + group.variance, 0);
   return [...groups.values()]
     .map(({ doubt, variance }) => ({ ...doubt, share: total > 0 ? variance / total : 0 }))

@@ -29,7 +29,9 @@ export function evaluateFigure(
   const first = runs[0];
   const quantities = runs.map((run) => run.quantities[definition]);
   if (!first || quantities.some((quantity) => quantity === null)) return null;
-  const pooled = poolQuantities(quantities as Quantity[], spread.relative, coverage, commonRounding(runs));
+  const rounding = commonRounding(runs);
+  const pool = (each: Quantity[]) => poolQuantities(each, spread.relative, coverage, rounding);
+  const pooled = pool(quantities as Quantity[]);
   const n = runs.length;
   return {
     heater: first.heater,
@@ -54,7 +56,7 @@ export function evaluateFigure(
     budget: budgetOf(pooled),
     parts: { shared: pooled.shared, own: ownPart(pooled) },
     runs,
-    definitions: sideBySide(runs, spread, coverage),
+    definitions: sideBySide(runs, (each, quantities) => (each === definition ? pooled : pool(quantities))),
     withExcluded: null,
     mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
     warnings: figureWarnings(
@@ -136,20 +138,15 @@ function budgetOf(pooled: Pooled): FigureBudgetRow[] {
   return rows.sort((a, b) => b.contribution - a.contribution || (a.id < b.id ? -1 : 1));
 }
 
+/** Mean and interval under each definition, null where a run has none. */
 function sideBySide(
   runs: readonly RunEvaluation[],
-  spread: SpreadAssumption,
-  coverage: number,
+  pool: (definition: Definition, quantities: Quantity[]) => Pooled,
 ): Figure['definitions'] {
   const entries = definitions.map((definition) => {
     const quantities = runs.map((run) => run.quantities[definition]);
     if (quantities.some((quantity) => quantity === null)) return [definition, null] as const;
-    const { result } = poolQuantities(
-      quantities as Quantity[],
-      spread.relative,
-      coverage,
-      commonRounding(runs),
-    );
+    const { result } = pool(definition, quantities as Quantity[]);
     return [definition, { value: result.mean, interval: result.interval }] as const;
   });
   return Object.fromEntries(entries) as Figure['definitions'];

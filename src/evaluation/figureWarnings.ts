@@ -1,4 +1,4 @@
-import { grubbs } from '../statistics/index.js';
+import { chiSquaredCdf, grubbs } from '../statistics/index.js';
 import { type Pooled, contribution } from './poolQuantities.js';
 import type { RunEvaluation } from './types.js';
 
@@ -30,6 +30,8 @@ export function figureWarnings(
   }
   const apart = outlying(runs, values);
   if (apart !== null) warnings.push(apart);
+  const close = tooClose(runs, parts, values);
+  if (close !== null) warnings.push(close);
   const differing = differingPair(parts, values);
   if (differing !== null) warnings.push(differing);
   if (pooled.prediction.interval[1] > 1) {
@@ -45,6 +47,17 @@ function outlying(runs: readonly RunEvaluation[], values: readonly number[]): st
   if (!found.outlying || found.suspectedIndex === null) return null;
   const run = runs[found.suspectedIndex]?.run.id;
   return `Run ${run} lies apart from the others. Look for the cause; it counts until a person excludes it: heatledger correct ${run} --exclude --reason "..."`;
+}
+
+/** Runs that agree so well by chance less often than this are pointed out; common practice, no source. */
+const TOO_CLOSE_PROBABILITY = 0.02;
+
+/** Runs that agree better than their own fresh errors allow: the scatter seen may be too small to go by. */
+function tooClose(runs: readonly RunEvaluation[], { result }: Pooled, values: readonly number[]): string | null {
+  if (values.length < 3 || result.birgeRatio === null) return null;
+  const degrees = runs.length - 1;
+  if (chiSquaredCdf(degrees * result.birgeRatio ** 2, degrees) >= TOO_CLOSE_PROBABILITY) return null;
+  return 'The runs agree better than their own doubts allow. That may be luck, or readings that were not independent: the ranges may be too narrow.';
 }
 
 /**

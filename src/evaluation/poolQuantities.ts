@@ -1,4 +1,4 @@
-import { type PooledRuns, poolRuns, welchSatterthwaite } from '../statistics/index.js';
+import { type PooledRuns, poolingWeights, poolRuns, welchSatterthwaite } from '../statistics/index.js';
 import { type Quantity, type Sensitivity, sensitivities } from '../uncertainty/index.js';
 
 const isFreshIn =
@@ -40,9 +40,8 @@ export function poolQuantities(
   const uncertainties = parts.map((list) => rootSum(list.filter(isFresh).map(contribution)));
   const typical = values.reduce((sum, value) => sum + value, 0) / values.length;
   const assumedSpread = relativeSpread * Math.abs(typical);
-  const noShared = { u: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };
-  // The weights don't depend on what is shared: a first round gives them, and they give the shared part.
-  const weights = poolRuns({ values, uncertainties, shared: noShared, coverage, assumedSpread }).weights;
+  // The weights don't depend on what is shared; they give the shared part.
+  const weights = poolingWeights({ values, uncertainties, assumedSpread });
   const weighted = combine(parts, weights);
   const shared = weighted.filter((part) => !isFresh(part) && !commonIds.has(part.source.id));
   const components = shared.map((part) => ({

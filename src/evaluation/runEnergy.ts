@@ -183,9 +183,9 @@ function counterReading(
 
 /** An export that holds nothing but a counter: its steps are all there is. */
 function counterOnly(context: RunContext, meter: Instrument, log: Log) {
-  const fromS = log.timesS[0] ?? 0;
-  const toS = log.timesS[log.timesS.length - 1] ?? 0;
-  const counter = counterEnergy(log, { fromS, toS });
+  // From the last reading before the counter moves to the first after it stops: stand-by outside stays out.
+  const edges = onOffEdges(log);
+  const counter = counterEnergy(log, { fromS: edges.onBracketS[0], toS: edges.offBracketS[1] });
   if (counter === null) throw problem('log-lacks', { what: 'power or energy' }, { file: context.run.id });
   const durationS = markedDuration(context);
   const step = (which: string) =>

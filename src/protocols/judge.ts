@@ -47,7 +47,7 @@ export function judge(
 
 function emptyAnswer(step: Step): Judgement {
   if (step.optional) return { verdict: 'skip' };
-  return { verdict: 'refused', reason: 'This one is needed.' };
+  return { verdict: 'refused', reason: 'An answer is needed here.' };
 }
 
 function judgeChoice(step: Extract<Step, { kind: 'choice' }>, text: string): Judgement {

@@ -114,7 +114,7 @@ export const texts = {
   budget: {
     heading: 'What makes the figures doubtful',
     doubt: (words: string, share: string) =>
-      `The biggest doubt about the next heating is ${words}: ${share} of the variance.`,
+      `The biggest doubt about the next heating is ${words}: ${share} of the whole, by squares.`,
     doubtOfMean: (words: string, share: string) =>
       `The biggest part of the doubt of the mean itself is ${words}: ${share}.`,
     none: 'No source of doubt is on record.',

@@ -25,6 +25,14 @@ export class BenchClock {
   }
 }
 
+/** Waits until something is so, looking again and again; fails after half a minute. */
+export async function until(isSo: () => boolean, what: string): Promise<void> {
+  for (let looks = 0; !isSo(); looks++) {
+    if (looks > 1500) throw new Error(`never came: ${what}`);
+    await new Promise((done) => setTimeout(done, 20));
+  }
+}
+
 /** What is typed when a question stands there; the question is waited for. */
 export interface Answer {
   readonly prompt: string | RegExp;

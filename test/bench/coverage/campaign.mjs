@@ -58,8 +58,7 @@ function entryOf(step, instruments, typed, stamp) {
 function heatingSeen(draw, lab, shared, spread) {
   const fresh = freshErrors(draw, lab);
   const tables = 1 + shared.waterTables;
-  const riseFactor =
-    tables * (1 + shared.allowances.enthalpyRise) * (1 + fresh.allowances.enthalpyRise);
+  const riseFactor = tables * (1 + shared.allowances.enthalpyRise) * (1 + fresh.allowances.enthalpyRise);
   const truth = heating(draw, { spread, riseFactor, bodyJ: fresh.bodyK * limits.bodyJPerK });
   return { truth, typed: typedReadings(truth, shared, fresh) };
 }
