@@ -26,6 +26,9 @@ export function readOptionsOf(args: ReadArgs): ReadOptions {
         return [text.slice(0, at).trim(), text.slice(at + 1).trim()];
       }),
     );
+  // Checked here too: an export whose times need no zone would never look at it, and would keep it.
+  if (args.zone !== undefined && !isZone(args.zone))
+    throw problem('log-zone-unknown', { got: args.zone }, { key: '--zone' });
   const delimiter = args.delimiter === 'tab' || args.delimiter === '\\t' ? '\t' : args.delimiter;
   return {
     ...(args.zone === undefined ? {} : { zone: args.zone }),
@@ -35,4 +38,14 @@ export function readOptionsOf(args: ReadArgs): ReadOptions {
     ...(args.column === undefined ? {} : { columns: pairs(args.column, '--column') }),
     ...(args.unit === undefined ? {} : { units: pairs(args.unit, '--unit') }),
   };
+}
+
+function isZone(zone: string): boolean {
+  if (/^([+-]\d\d(:?\d\d)?|z)$/i.test(zone)) return true;
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone });
+    return true;
+  } catch {
+    return false;
+  }
 }

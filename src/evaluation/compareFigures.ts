@@ -32,6 +32,13 @@ export interface FigureComparison {
  * of a difference by Welch and Satterthwaite.
  *
  * Throws `too-few-figures` for fewer than two, `definitions-differ` where the definitions of efficiency differ.
+ *
+ * @example
+ * const own = { u: 0.01, degreesOfFreedom: Infinity };
+ * const [protocol, spread] = [{ name: 'water-heating' }, { basis: 'seen' }];
+ * const figureOf = (value) => ({ definition: 'water', efficiency: { value }, parts: { shared: [], own }, protocol, spread, runs: [] });
+ * compareFigures([figureOf(0.7), figureOf(0.65)]).pairs[0].standardUncertainty // => 0.014142
+ * compareFigures([figureOf(0.7)]) // throws 'too-few-figures'
  */
 export function compareFigures(figures: readonly Figure[], coverage = 0.95): FigureComparison {
   const [first] = figures;
@@ -111,7 +118,12 @@ function warningsOf(figures: readonly Figure[]): string[] {
   return warnings;
 }
 
-/** "vat-warmer/gentle". */
+/**
+ * Heater and setting of a figure in one word.
+ *
+ * @example
+ * nameOf({ heater: { id: 'vat-warmer' }, setting: 'gentle' }) // => 'vat-warmer/gentle'
+ */
 export function nameOf(figure: Figure): string {
   return `${figure.heater.id}/${figure.setting}`;
 }

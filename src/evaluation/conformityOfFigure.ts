@@ -14,6 +14,12 @@ export interface FigureConformity extends Conformity {
  * the rule that suits it.
  *
  * `declaredOn` is a day (2026-10-01) or null for a rule stated just now.
+ *
+ * @example
+ * const efficiency = { value: 0.6, standardUncertainty: 0.01, degreesOfFreedom: Infinity };
+ * const figure = { efficiency, runs: [{ run: { startedAt: '2026-10-05T08:00:00Z' } }] };
+ * conformityOfFigure(figure, 0.55, 0.05, '2026-10-01').declared // => 'before the first run'
+ * conformityOfFigure(figure, 0.55, 0.05, null).declared // => 'later'
  */
 export function conformityOfFigure(
   figure: Figure,

@@ -3,13 +3,29 @@ import { roundToUncertainty } from '../uncertainty/index.js';
 import { formatQuantity } from '../units/index.js';
 import type { Figure, RunEvaluation } from './types.js';
 
-/** A ratio with its uncertainty in per cent, rounded by the one rule: "56.1 ± 4.6 %". */
+/**
+ * A ratio with its expanded uncertainty in per cent, rounded by the one rule.
+ *
+ * @example
+ * percentWithUncertainty(0.56123, 0.0456) // => '56.1 ± 4.6 %'
+ */
 export function percentWithUncertainty(value: number, expanded: number): string {
   const rounded = roundToUncertainty(value * 100, expanded * 100);
   return `${rounded.value} ± ${rounded.uncertainty} %`;
 }
 
-/** The figure in the words of metrology, for --detail. */
+/**
+ * The figure in the words of metrology, a line each: value and k, spread, budget, definitions side by side, and the balance
+ * and energies of each run.
+ *
+ * @example
+ * const efficiency = { value: 0.5612, standardUncertainty: 0.023, coverage: 0.95, coverageFactor: 2, degreesOfFreedom: 60,
+ *   degreesOfFreedomBasis: 'back-solved' };
+ * const spread = { standardDeviation: 0.01, words: 'seen in 3 runs' };
+ * const lines = detailWords({ definition: 'water', efficiency, spread, budget: [], definitions: { water: null }, runs: [] });
+ * lines[2] // => 'standard deviation between runs 1.00 %, seen in 3 runs'
+ * lines[5] // => '  water         not measured'
+ */
 export function detailWords(figure: Figure): string[] {
   const { efficiency } = figure;
   const expanded = efficiency.coverageFactor * efficiency.standardUncertainty;
@@ -66,7 +82,9 @@ function grubbsLine(figure: Figure, values: readonly number[]): string[] {
   const found = grubbs({ values, sides: 'two', significance: 0.05 });
   if (found.suspectedIndex === null) return [];
   const run = figure.runs[found.suspectedIndex]?.run.id;
-  return [`farthest run: ${run}, Grubbs' G ${found.statistic.toFixed(3)} against ${found.critical.toFixed(3)} at 5 %, two-sided`];
+  return [
+    `farthest run: ${run}, Grubbs' G ${found.statistic.toFixed(3)} against ${found.critical.toFixed(3)} at 5 %, two-sided`,
+  ];
 }
 
 function freshUncertainty(run: RunEvaluation, figure: Figure): number {

@@ -13,6 +13,11 @@ export interface Doubt {
 /**
  * What makes the figure doubtful, in words that need no glossary, the biggest first. Sources of one cause (the
  * counter's steps before and after, one thermometer at both ends) are taken together.
+ *
+ * @example
+ * const row = (id, contribution) => ({ id, source: id, instrument: null, contribution });
+ * const spread = { basis: 'assumed', standardDeviation: 0.03 };
+ * doubts({ budget: [row('salts in tap water', 0.04)], spread, runs: [{}] }, new Map()).map((doubt) => doubt.share) // => [0.64, 0.36]
  */
 export function doubts(figure: Figure, instruments: ReadonlyMap<string, Instrument>): Doubt[] {
   const groups = new Map<string, { doubt: Omit<Doubt, 'share'>; variance: number }>();

@@ -29,6 +29,10 @@ export interface EvaluateOptions {
 /**
  * Evaluates all runs of a workbook and pools them into figures. Runs share the error sources of the instruments they
  * share. A run that can't count is listed with its reason; it never stops the others. Changes nothing on disk.
+ *
+ * @example
+ * const empty = { dir: 'no-such-folder', settings: {}, instruments: new Map(), heaters: new Map() };
+ * evaluateWorkbook(empty).figures // => []
  */
 export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = {}): WorkbookEvaluation {
   const book = new SourceBook();

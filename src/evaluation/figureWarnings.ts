@@ -53,7 +53,11 @@ function outlying(runs: readonly RunEvaluation[], values: readonly number[]): st
 const TOO_CLOSE_PROBABILITY = 0.02;
 
 /** Runs that agree better than their own fresh errors allow: the scatter seen may be too small to go by. */
-function tooClose(runs: readonly RunEvaluation[], { result }: Pooled, values: readonly number[]): string | null {
+function tooClose(
+  runs: readonly RunEvaluation[],
+  { result }: Pooled,
+  values: readonly number[],
+): string | null {
   if (values.length < 3 || result.birgeRatio === null) return null;
   const degrees = runs.length - 1;
   if (chiSquaredCdf(degrees * result.birgeRatio ** 2, degrees) >= TOO_CLOSE_PROBABILITY) return null;

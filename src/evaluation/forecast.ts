@@ -30,6 +30,32 @@ const ASSUMED: SpreadAssumption = { relative: ASSUMED_RELATIVE_SPREAD, words: 'a
 /**
  * The figure that a plan would give if everything went as expected: a made-up run with the readings it would have,
  * put through the same evaluation as a real one. Its intervals are the forecast.
+ *
+ * @example
+ * const reading = (role, instrument) => ({ id: role, kind: 'reading', role, instrument });
+ * const mark = (role) => ({ id: role, kind: 'mark', role });
+ * const protocol = {
+ *   name: 'short', version: 1, start: 'rest', headline: 'water', allowances: [],
+ *   limits: { minimumRise: 30, maximumEnd: 353.15, minimumRuns: 3, maximumRestDifference: 2 },
+ *   steps: [
+ *     reading('emptyMass', 'scale'), reading('fullMass', 'scale'), reading('startTemperature', 'thermometer'),
+ *     mark('switchOn'), mark('switchOff'), reading('endTemperature', 'thermometer'), reading('energyAfter', 'wattmeter'),
+ *   ],
+ * };
+ * const instrument = (kind, resolution, limits) => [kind, { id: kind, kind, name: kind, assumed: true, resolution, limits }];
+ * const wattmeter = instrument('wattmeter', 36000, { ofReading: 0.02 });
+ * const others = [instrument('thermometer', 0.1, { absolute: 0.5 }), instrument('scale', 0.001, { absolute: 0.005 })];
+ * const heater = { id: 'vat-warmer', settings: [{ id: 'full', control: 'steady' }] };
+ * const workbook = {
+ *   settings: { pressure: 101325 }, instruments: new Map([wattmeter, ...others]), heaters: new Map([[heater.id, heater]]),
+ * };
+ * const plan = {
+ *   workbook, protocol, heater, setting: 'full', waterKg: 1.5, riseK: 40, startK: 288.15, powerW: 900, efficiency: 0.56,
+ *   instruments: { wattmeter: 'wattmeter', thermometer: 'thermometer', scale: 'scale' }, weighAfter: false, lid: null,
+ *   vesselKg: 1.1, runs: 1,
+ * };
+ * halfWidth(forecast(plan)) // => 0.05
+ * halfWidth(forecast({ ...plan, waterKg: 3 })) // => 0.04
  */
 export function forecast(plan: Plan, spread: SpreadAssumption = ASSUMED): Figure {
   const run = expectedRun(plan);
@@ -109,7 +135,12 @@ function expectedRun(plan: Plan): RunRecord {
   };
 }
 
-/** Half of the width of a figure's prediction interval. */
+/**
+ * Half of the width of a figure's prediction interval, in the unit of the efficiency.
+ *
+ * @example
+ * halfWidth({ prediction: { interval: [0.51, 0.6] } }) // => 0.045
+ */
 export function halfWidth(figure: Figure): number {
   return (figure.prediction.interval[1] - figure.prediction.interval[0]) / 2;
 }

@@ -2,6 +2,7 @@ import { problem } from '../errors/index.js';
 import {
   type Quantity,
   add,
+  approximate,
   constant,
   errorOf,
   lift,
@@ -24,6 +25,15 @@ import { STATED_SPECIFIC_HEAT_HALF_WIDTH, vesselMaterials } from './vesselMateri
 const BOILING_FACTOR = 3;
 const LIQUID_ABOVE_BOILING_K = 2.9;
 
+/**
+ * The polynomial that Monte Carlo takes for an enthalpy from 0 °C to its end: within 1e-8 kJ/kg of the formulation at
+ * the estimate's pressure. Pressure enters by its slope at the estimate; what that leaves out is 3e-6 kJ/kg for 10 hPa
+ * and 1 K.
+ */
+const ENTHALPY_POLYNOMIAL = { degree: 16, tolerance: 1e-5 } as const;
+const LOWEST_LIQUID_K = 273.15;
+const HIGHEST_VAPOUR_K = 393.15;
+
 /** Specific enthalpy of the water as a quantity of temperature and pressure, J/kg. */
 export function enthalpyQuantity(context: RunContext, temperature: Quantity, pressure: Quantity): Quantity {
   const boiling = saturationTemperatureK(pressure.value);
@@ -41,7 +51,9 @@ export function enthalpyQuantity(context: RunContext, temperature: Quantity, pre
   }
   const { dT, dp } = enthalpyDerivatives(temperature.value, pressure.value);
   const evaluate = ([t, p]: readonly number[]) => enthalpy(t as number, p as number);
-  return lift('the enthalpy of water', evaluate, [dT, dp], temperature, pressure);
+  const exact = lift('the enthalpy of water', evaluate, [dT, dp], temperature, pressure);
+  const high = boiling + LIQUID_ABOVE_BOILING_K;
+  return approximate(exact, { low: LOWEST_LIQUID_K, high, ...ENTHALPY_POLYNOMIAL });
 }
 
 /** Q_w = m2·(h(T2) − h(T1)): the heat in the water that stays. */
@@ -86,7 +98,8 @@ export function vapourHeat(
   const step = 0.05;
   const slope =
     (vapourEnthalpy(temperature.value + step) - vapourEnthalpy(temperature.value - step)) / (2 * step);
-  const gas = lift('the enthalpy of vapour', ([t]) => vapourEnthalpy(t as number), [slope], temperature);
+  const exact = lift('the enthalpy of vapour', ([t]) => vapourEnthalpy(t as number), [slope], temperature);
+  const gas = approximate(exact, { low: LOWEST_LIQUID_K, high: HIGHEST_VAPOUR_K, ...ENTHALPY_POLYNOMIAL });
   return multiply(masses.steam, subtract(gas, enthalpyQuantity(context, start, pressure)));
 }
 

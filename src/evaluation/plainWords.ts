@@ -11,20 +11,37 @@ const reached: Record<Definition, string> = {
   'water+vapour': 'reached water and steam',
 };
 
-/** A share in per cent with as many digits as its doubt leaves: none where the half-width is two points or more. */
+/**
+ * A share in per cent with as many digits as its doubt leaves: none where the half-width is two points or more.
+ *
+ * @example
+ * percentText(0.5612, 0.045) // => '56'
+ * percentText(0.5612, 0.008) // => '56.1'
+ */
 export function percentText(ratio: number, halfWidthRatio: number): string {
   const points = halfWidthRatio * 100;
   const decimals = points >= 1.95 ? 0 : points >= 0.195 ? 1 : 2;
   return (ratio * 100).toFixed(decimals);
 }
 
-/** "51 to 60 %". */
+/**
+ * An interval of shares in per cent, with the digits that its width leaves.
+ *
+ * @example
+ * rangeWords([0.512, 0.604]) // => '51 to 60 %'
+ */
 export function rangeWords(interval: readonly [number, number]): string {
   const half = (interval[1] - interval[0]) / 2;
   return `${percentText(interval[0], half)} to ${percentText(interval[1], half)} %`;
 }
 
-/** "about ±3 points". */
+/**
+ * A half-width of a share in points of a per cent.
+ *
+ * @example
+ * pointsWords(0.031) // => '±3 points'
+ * pointsWords(0.0084) // => '±0.8 points'
+ */
 export function pointsWords(half: number): string {
   const points = half * 100;
   return `±${points >= 1.95 ? points.toFixed(0) : points.toFixed(1)} points`;
@@ -32,7 +49,16 @@ export function pointsWords(half: number): string {
 
 /**
  * What a figure says, in words that need no glossary: what reached the load, how sure, the biggest doubt, what helps
- * most, the next command. Lines are short: they are read at a bench.
+ * most. Lines are short: they are read at a bench.
+ *
+ * @example
+ * const figure = {
+ *   definition: 'water', efficiency: { value: 0.561, interval: [0.54, 0.58] }, prediction: { interval: [0.512, 0.604] },
+ *   spread: { basis: 'seen', standardDeviation: 0.01 }, runs: [{}, {}, {}], budget: [],
+ * };
+ * const lines = plainWords(figure, { instruments: new Map() });
+ * lines[0] // => '56 % reached the water. Next time: most likely 51 to 60 %'
+ * lines[2] // => 'Biggest doubt: scatter from run to run.'
  */
 export function plainWords(figure: Figure, workbook: Workbook): string[] {
   const half = (figure.prediction.interval[1] - figure.prediction.interval[0]) / 2;
@@ -52,7 +78,14 @@ export function plainWords(figure: Figure, workbook: Workbook): string[] {
   return lines;
 }
 
-/** A plan like the runs that were made, to vary. */
+/**
+ * A plan like the last of the runs that were made, to vary.
+ *
+ * @example
+ * const conditions = { waterKg: 1.5, riseK: 40, startK: 288.15, meanPowerW: 900, weighedAfter: false, lid: 'on' };
+ * const run = { run: { readings: [], instruments: {} }, conditions };
+ * planLike({ protocol: { steps: [] }, efficiency: { value: 0.56 }, runs: [run] }, {}).waterKg // => 1.5
+ */
 export function planLike(figure: Figure, workbook: Workbook): Plan {
   const last = figure.runs[figure.runs.length - 1] as Figure['runs'][number];
   const { conditions } = last;
@@ -100,7 +133,12 @@ function helpsMost(figure: Figure, workbook: Workbook, first: Doubt | undefined)
 
 /**
  * The one change of a plan that narrows a half-width most, or null where none narrows it by a tenth. Only what costs
- * nothing but time and water is looked at.
+ * nothing but time and water is looked at. `more` are further changes of the caller's.
+ *
+ * @example
+ * const plan = { waterKg: 1.5, startK: 288.15, riseK: 45, weighAfter: true, protocol: { limits: { maximumEnd: 353.15 } } };
+ * bestChange(plan, ({ waterKg }) => 0.06 / waterKg) // => { words: '3 kg of water', half: 0.02 }
+ * bestChange(plan, () => 0.04) // => null
  */
 export function bestChange(
   plan: Plan,

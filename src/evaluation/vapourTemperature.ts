@@ -13,7 +13,11 @@ export interface Course {
 
 /**
  * The temperature at which the steam of a run left: mean of the temperature weighted by p_sat(T) − φ·p_sat(Ta), not
- * the mean over time. Between two points of the course the temperature runs straight.
+ * the mean over time. Between two points of the course the temperature runs straight. Kelvin; φ = 0.5, and a room of 20 °C
+ * where `ambientK` is null. A course too cold for any steam gives its last temperature.
+ *
+ * @example
+ * vapourTemperature({ timesS: [0, 1500], temperaturesK: [293.15, 333.15] }, 293.15) // => 320.69
  */
 export function vapourTemperature(course: Course, ambientK: number | null): number {
   const room = ROOM_HUMIDITY * saturationPressurePa(ambientK ?? DEFAULT_AMBIENT_K);

@@ -2,7 +2,11 @@ import type { InstrumentKind, RawRecord } from '../workbook/index.js';
 
 /**
  * Generic instruments with wide limits, for a first test before anybody has looked for a data sheet. All limits are
- * common practice, no source, and are marked as assumed wherever they count.
+ * common practice, no source, and are marked as assumed wherever they count. As a person writes records: text with units.
+ *
+ * @example
+ * assumedInstruments().wattmeter.limits // => { ofReading: '2 %' }
+ * assumedInstruments({ energy: '0.1 kWh' }).wattmeter.resolution // => '0.1 kWh'
  */
 export function assumedInstruments(
   steps: { readonly energy?: string; readonly mass?: string; readonly temperature?: string } = {},

@@ -1,7 +1,12 @@
 import { formatQuantity } from '../units/index.js';
 import { type Instrument, measures } from '../workbook/index.js';
 
-/** Where an instrument's errors are known from, in words: certificate, data sheet, or assumed. */
+/**
+ * Where an instrument's errors are known from, in words: certificate, data sheet, or assumed.
+ *
+ * @example
+ * describeBasis({ kind: 'scale', assumed: true, limits: { absolute: 0.005 } }) // => 'assumed ± 5 g (common practice, no source)'
+ */
 export function describeBasis(instrument: Instrument): string {
   if (instrument.certificate) {
     const { number, date, points } = instrument.certificate;
@@ -11,7 +16,12 @@ export function describeBasis(instrument: Instrument): string {
   return instrument.assumed ? `assumed ${text} (common practice, no source)` : `data sheet ${text}`;
 }
 
-/** "± 1 % of reading ± 2 g": the limits of an instrument in one line. */
+/**
+ * The limits of an instrument in one line, in the unit its kind is usually read in.
+ *
+ * @example
+ * describeLimits({ kind: 'scale', limits: { ofReading: 0.01, absolute: 0.002 } }) // => '± 1 % of reading ± 2 g'
+ */
 export function describeLimits(instrument: Instrument): string {
   const limits = instrument.limits;
   if (!limits) return 'no limits stated';
@@ -27,7 +37,12 @@ export function describeLimits(instrument: Instrument): string {
   return parts.join(' ');
 }
 
-/** "1 g steps": the resolution in its usual unit. */
+/**
+ * The smallest step of an instrument in its usual unit; that of a wattmeter is its counter's.
+ *
+ * @example
+ * describeResolution({ kind: 'wattmeter', resolution: 36000 }) // => '0.01 kWh steps'
+ */
 export function describeResolution(instrument: Instrument): string {
   const [kind, unit] = measures[instrument.kind].step;
   return `${formatQuantity(instrument.resolution, kind, unit)} steps`;

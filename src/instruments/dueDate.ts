@@ -12,6 +12,11 @@ export interface DueDate {
  * When an instrument's next calibration or check is due, seen from a day; null where nothing says when.
  *
  * Days are whole calendar days in UTC.
+ *
+ * @example
+ * dueDate({ due: '2028-03-01' }, new Date('2028-02-28T21:00:00Z')).words // => 'due in 2 days'
+ * dueDate({ due: '2026-10-02' }, new Date('2026-10-05T08:00:00Z')).days // => -3
+ * dueDate({}, new Date()) // => null
  */
 export function dueDate(instrument: Instrument, day: Date): DueDate | null {
   const due = instrument.certificate?.due ?? instrument.due;

@@ -24,8 +24,15 @@ export interface MeteredEnergy {
 }
 
 /**
- * Energy metered over an interval as a quantity: indication, its own errors, the gain of the meter, and the errors
- * that its data sheet states in watts, over the time.
+ * Energy metered over an interval as a quantity, in joules: (indication + its own errors)·(1 + gain), and the errors that
+ * its data sheet states in watts, over the time. With a certificate the gain is its correction at the mean power.
+ * Sources come from `book`, which is a SourceBook: readings of one meter share them.
+ *
+ * @example
+ * const book = { get: (spec) => spec };
+ * const meter = { id: 'meter-1', name: 'meter', assumed: false, resolution: 3600, limits: { ofReading: 0.01 } };
+ * const metered = { indicationJ: 1.2e6, ownErrors: [], meanPowerW: 600, durationS: 2000, level: 'full' };
+ * meterEnergy(book, meter, metered).value // => 1200000
  */
 export function meterEnergy(book: SourceBook, instrument: Instrument, energy: MeteredEnergy): Quantity {
   const indicated = add(constant(energy.indicationJ), ...energy.ownErrors);
@@ -80,7 +87,15 @@ export function meterEnergy(book: SourceBook, instrument: Instrument, energy: Me
   return add(multiply(indicated, add(constant(1), ...gain)), ...inJoules);
 }
 
-/** Error of one reading of an energy counter by its steps, in joules. */
+/**
+ * Error of one reading of an energy counter by its steps, in joules: rectangular, half a step either way, fresh in each
+ * reading (`which` tells those of a run apart).
+ *
+ * @example
+ * const book = { get: (spec) => spec };
+ * const meter = { id: 'meter-1', name: 'meter', assumed: false };
+ * counterStep(book, meter, 36000, { run: 'run-1', which: 'energy-after' }).source.halfWidth // => 18000
+ */
 export function counterStep(
   book: SourceBook,
   instrument: { readonly id: string; readonly name: string; readonly assumed: boolean },

@@ -30,7 +30,14 @@ function partsOf(reading: ReadingRecord): { readonly all: number; readonly added
 
 /**
  * A reading as a quantity: indication + correction + the errors of its instrument. Temperatures in kelvin, masses
- * in kilograms, pressures in pascal. For energy see meterEnergy.
+ * in kilograms, pressures in pascal. For energy see meterEnergy. Sources come from `book`, which is a SourceBook: readings
+ * at one level share the instrument's errors there.
+ *
+ * @example
+ * const book = { get: (spec) => spec };
+ * const points = [{ at: 273.15, correction: 0.04, expandedUncertainty: 0.1 }];
+ * const probe = { id: 'p', kind: 'thermometer', name: 'probe', resolution: 0.1, certificate: { points, coverageFactor: 2 } };
+ * readingQuantity(book, probe, { si: 273.15, seq: 1, typed: '0.0' }, { run: 'r', level: 'ice' }).value // => 273.19
  */
 export function readingQuantity(
   book: SourceBook,

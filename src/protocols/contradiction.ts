@@ -24,7 +24,8 @@ type Rule = (si: number, earlier: (role: ReadingRole) => ReadingRecord | null) =
 /** What was typed, and what it was read as where that differs. */
 function shown(reading: ReadingRecord): string {
   const read = `${reading.value} ${reading.unit}`;
-  return reading.typed === read ? read : `"${reading.typed}", read as ${read}`;
+  const plain = reading.typed === read || reading.typed === String(reading.value);
+  return plain ? read : `"${reading.typed}", read as ${read}`;
 }
 
 /** What each reading may not contradict. A scale's last digit may wander, so a little is forgiven at the end. */

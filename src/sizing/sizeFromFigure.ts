@@ -23,7 +23,20 @@ const MASS_RANGE = 0.25;
 const RISE_RANGE = 0.25;
 const TEMPERATURE_RANGE_K = 5;
 
-/** Sizes a supply from a figure: energy at the socket with its interval, and the count of cells where a cell is stated. */
+/**
+ * Sizes a supply from a figure: energy at the socket with its interval, and the count of cells where a cell is stated
+ * (`supply` null: none). What lies outside the tested range comes as warnings. Throws what `socketEnergy` and `cellCount` do.
+ *
+ * @example
+ * const conditions = { waterKg: 6, startK: 285.15, endK: 324.15, riseK: 39 };
+ * const figure = {
+ *   definition: 'water', efficiency: { value: 0.7 }, prediction: { interval: [0.66, 0.74] }, spread: { basis: 'seen' },
+ *   runs: [{ conditions }],
+ * };
+ * const load = { massKg: 6, startK: 285.15, endK: 324.15, specificHeat: 4000 };
+ * const supply = { usableJ: 36000, converterEfficiency: 0.9, reserve: 0.2 };
+ * sizeFromFigure(figure, load, supply).cells.middle // => 50
+ */
 export function sizeFromFigure(figure: Figure, load: Load, supply: CellSupply | null): Sizing {
   // The load is what "water" counts: under a wider definition vessel and steam would be taken for load.
   const ofLoad = figure.definition === 'water' ? figure : underWater(figure);

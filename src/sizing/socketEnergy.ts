@@ -34,7 +34,9 @@ const ATMOSPHERE_PA = 101_325;
  * Energy at the socket for a load: heat over efficiency, with the prediction interval of the figure and the doubt of
  * the load taken together in quadrature on either side. Never without an interval.
  *
- * Throws `load-bad` for a mass, heat or rise that isn't positive, and `efficiency-bad` for one outside (0, 1].
+ * Throws `load-bad` for a mass, rise or specific heat that isn't above zero and finite, `efficiency-bad` for one that is not
+ * above 0 or is above 1 by more than a figure's doubt may put it there (1.05), `prediction-open` where the prediction
+ * reaches down to nothing, and `water-not-liquid` for water that would boil at the sea.
  *
  * @example
  * const load = { massKg: 10, startK: 283.15, endK: 333.15, specificHeat: 4000 };
@@ -42,7 +44,8 @@ const ATMOSPHERE_PA = 101_325;
  */
 export function socketEnergy(load: Load, efficiency: HeaterEfficiency): SocketEnergy {
   const { massKg, startK, endK, specificHeat } = load;
-  if (!(massKg > 0)) throw problem('load-bad', { what: 'mass', got: `${massKg} kg` }, { key: '--mass' });
+  if (!(massKg > 0 && massKg < Number.POSITIVE_INFINITY))
+    throw problem('load-bad', { what: 'mass', got: `${massKg} kg` }, { key: '--mass' });
   if (!(endK > startK)) {
     throw problem(
       'load-bad',
@@ -50,7 +53,7 @@ export function socketEnergy(load: Load, efficiency: HeaterEfficiency): SocketEn
       { key: '--end' },
     );
   }
-  if (specificHeat !== null && !(specificHeat > 0)) {
+  if (specificHeat !== null && !(specificHeat > 0 && specificHeat < Number.POSITIVE_INFINITY)) {
     throw problem(
       'load-bad',
       { what: 'specific heat', got: String(specificHeat) },

@@ -1,6 +1,6 @@
 import type { Validation } from './Validation.js';
 
-const short = (value: number): string => String(Number(value.toPrecision(2)));
+const short = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** The verdict of `validate` in words. */
 export function verdictText(of: Omit<Validation, 'sentence'>): string {
@@ -11,10 +11,17 @@ export function verdictText(of: Omit<Validation, 'sentence'>): string {
   const apart = `the ends of its ${percent} lie ${short(dLow)} and ${short(dHigh)} from those of ${trials}`;
   const sentences = {
     validated: `First order is validated ${at}: ${apart}, within ${short(tolerance)}.`,
-    'not validated': `First order is not validated ${at}: ${apart}, and ${short(tolerance)} is allowed. The interval from the trials is the one to use.`,
+    'not validated': `First order is not validated ${at}: ${apart}, and ${short(tolerance)} is allowed. ${whichToUse(of)}`,
     undecided: `Whether first order holds ${at} is undecided: ${apart}, whose own standard errors are ${short(endErrors[0])} and ${short(endErrors[1])}; twice these must be below ${short(tolerance / 5)}. More trials would decide.`,
   };
   return `${sentences[verdict]}${blindText(of.blindTo)}`;
+}
+
+function whichToUse({ firstOrder, monteCarlo }: Omit<Validation, 'sentence'>): string {
+  const [low, high] = firstOrder.interval;
+  return low <= monteCarlo.symmetric[0] && high >= monteCarlo.symmetric[1]
+    ? 'It is the wider of the two: safe, but not sharp.'
+    : 'The interval from the trials is the one to use.';
 }
 
 function blindText(names: readonly string[]): string {

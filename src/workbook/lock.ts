@@ -55,17 +55,17 @@ export function takeLock(file: string, run: string): Lock {
     }
     if (living === null) return { tookOver, release: () => rmSync(own, { force: true }) };
     rmSync(own, { force: true });
-    if (attempt === TRIES) throw heldBy(living, mine, run, file);
+    if (attempt === TRIES) throw heldBy(living, mine, run, dirname(file));
     pause(5 + 20 * Math.random());
   }
 }
 
-function heldBy(living: Holder, mine: Holder, run: string, file: string) {
+function heldBy(living: Holder, mine: Holder, run: string, folder: string) {
   const where = living.host === mine.host ? '' : ` on ${living.host}`;
   return problem(
     'run-locked',
     { run, by: `process ${living.pid}${where}`, since: living.since },
-    { file },
+    { file: folder },
     'Close the other terminal, or work on another run: several runs may be open at once.',
   );
 }

@@ -67,7 +67,7 @@ async function ours() {
   const gain = add(one, error('meter gain', model.meterGain));
   const energy = add(multiply(constant(model.energy), gain), error('counter steps', model.counterStep));
   const efficiency = divide(multiply(mass, rise), energy);
-  return { u, efficiency, coefficients: chebyshevSeries(start).coefficients };
+  return { u, efficiency, coefficients: [...chebyshevSeries(start).coefficients] };
 }
 
 /** A numpy process that is asked for one run after the other, or null where there is none. */
@@ -124,7 +124,9 @@ other?.end();
 
 const result = run(1);
 const oursMs = median(times[`heatledger, ${threads} threads`] ?? []);
-const theirs = ['numpy, whole arrays', 'numpy, blocks of 16384'].map((name) => median(times[name] ?? [Number.NaN]));
+const theirs = ['numpy, whole arrays', 'numpy, blocks of 16384'].map((name) =>
+  median(times[name] ?? [Number.NaN]),
+);
 const numpyMs = Math.min(...theirs);
 const round = (/** @type {number} */ value) => Number(value.toFixed(1));
 const figures = (/** @type {readonly number[]} */ list) => list.map((value) => value.toFixed(6)).join('  ');
@@ -136,18 +138,20 @@ print(
 );
 print(`numpy         ${last ? figures(last.figures) : '(none: apt-get install python3-numpy)'}`);
 print(`1, 2 and 3 threads give the same bits: ${same ? 'yes' : 'NO'}`);
-const outcome = other
-  ? verdict(oursMs, numpyMs)
-  : { ratio: /** @type {any} */ (null), holds: true };
-conclude(times, { ...outcome, holds: outcome.holds && same }, {
-  bench: 'montecarlo',
-  trials: TRIALS,
-  sources: 10,
-  threads,
-  sameBits: same,
-  heatledgerMs: round(oursMs),
-  numpyMs: other ? round(numpyMs) : null,
-  numpy: other?.version ?? null,
-  peakMb: round(process.resourceUsage().maxRSS / 1024),
-  numpyPeakMb: last ? round(last.peakMb) : null,
-});
+const outcome = other ? verdict(oursMs, numpyMs) : { ratio: /** @type {any} */ (null), holds: true };
+conclude(
+  times,
+  { ...outcome, holds: outcome.holds && same },
+  {
+    bench: 'montecarlo',
+    trials: TRIALS,
+    sources: 10,
+    threads,
+    sameBits: same,
+    heatledgerMs: round(oursMs),
+    numpyMs: other ? round(numpyMs) : null,
+    numpy: other?.version ?? null,
+    peakMb: round(process.resourceUsage().maxRSS / 1024),
+    numpyPeakMb: last ? round(last.peakMb) : null,
+  },
+);

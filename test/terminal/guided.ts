@@ -59,8 +59,15 @@ export class Person {
     });
   }
 
+  /** Waits for a text; a line of a message may be broken at any blank. */
+  sees(text: string | RegExp): Promise<string> {
+    const broken =
+      text instanceof RegExp ? new RegExp(text.source.replaceAll(' ', '\\s+'), text.flags) : text;
+    return this.terminal.waitFor(broken);
+  }
+
   async answer(prompt: string | RegExp, typed: string, afterS = 20): Promise<void> {
-    await this.terminal.waitFor(prompt);
+    await this.sees(prompt);
     this.clock.passes(afterS);
     this.terminal.type(typed);
     this.answered += 1;
@@ -70,9 +77,10 @@ export class Person {
     for (const each of all) await this.answer(each.prompt, each.typed, each.afterS);
   }
 
-  /** Waits for the end of the program and returns its exit code and all that was on the screen. */
-  async end(): Promise<{ code: number; screen: string }> {
+  /** Waits for the end of the program and returns its exit code, all that was on the screen, and the same as one long line. */
+  async end(): Promise<{ code: number; screen: string; flowing: string }> {
     const code = await this.terminal.exit;
-    return { code, screen: this.terminal.screen() };
+    const screen = this.terminal.screen();
+    return { code, screen, flowing: screen.replace(/\s+/g, ' ') };
   }
 }

@@ -126,7 +126,8 @@ async function resume(args: TestArgs, workbook: Workbook, bench: TerminalBench):
   const writer = RunWriter.open(workbook.dir, id);
   for (const remark of writer.remarks) bench.say(remark);
   const protocol = parseProtocol(readRunProtocol(workbook.dir, id), `protocol of run ${id}`);
-  bench.say(`Going on with run ${id}: ${writer.run.readings.length} readings are kept.`);
+  const count = writer.run.readings.length;
+  bench.say(`Going on with run ${id}: ${count === 1 ? 'one reading is' : `${count} readings are`} kept.`);
   for (const reading of writer.run.readings.slice(-3)) bench.say(`  ${reading.step}: ${reading.typed}`);
   return finish(args, workbook, bench, writer, protocol);
 }

@@ -79,13 +79,8 @@ export class Emitter {
     const out = this.atom();
     this.reduced.set(form, out);
     const registers = [...form.terms.keys()];
-    this.steps.push({
-      op: 'linear',
-      out,
-      constant: form.constant,
-      registers,
-      factors: [...form.terms.values()],
-    });
+    const factors = Float64Array.of(form.constant, ...form.terms.values());
+    this.steps.push({ op: 'linear', out, registers, factors });
     return out;
   }
 }

@@ -47,7 +47,7 @@ export class Machine {
   private compute(step: Exclude<Step, DrawStep | GroupStep>, out: Float64Array): void {
     switch (step.op) {
       case 'linear':
-        kernels.linear(out, step.constant, step.registers.map(this.at, this), step.factors);
+        kernels.linear(out, step.registers.map(this.at, this), step.factors);
         break;
       case 'multiply':
         kernels.multiply(out, step.a, this.of(step.a), step.b, this.of(step.b));

@@ -1,7 +1,7 @@
 import type { Elementary } from '../Quantity.js';
 import type { Distribution } from '../Source.js';
 
-/** Trials of one block, which has one stream of random numbers. Small, so that all registers stay in the cache. */
+/** Trials of one block, which has one stream of random numbers. Small, so that all registers stay in the cache; a multiple of 4. */
 export const BLOCK = 1024;
 
 /** A register with an exact factor and offset: offset + factor · register. Register −1 stands for a constant. */
@@ -16,7 +16,7 @@ export interface ChebyshevSeries {
   readonly low: number;
   readonly high: number;
   /** Of ascending powers of the variable mapped to −1 to 1. */
-  readonly coefficients: readonly number[];
+  readonly coefficients: Float64Array;
   readonly slopeAtLow: number;
   readonly slopeAtHigh: number;
 }
@@ -43,9 +43,9 @@ export type Step =
   | {
       readonly op: 'linear';
       readonly out: number;
-      readonly constant: number;
       readonly registers: readonly number[];
-      readonly factors: readonly number[];
+      /** The constant first, then one for each register. */
+      readonly factors: Float64Array;
     }
   | { readonly op: 'multiply'; readonly out: number; readonly a: Affine; readonly b: Affine }
   | { readonly op: 'divide'; readonly out: number; readonly a: Affine; readonly b: Affine }

@@ -2,58 +2,45 @@ import { exponentialOf, logarithmOf } from './elementary.js';
 import type { Xoshiro } from './Xoshiro.js';
 import { TAIL, edges, inside } from './ziggurat.js';
 
-const TWO_20 = 1048576;
-const TWO_28 = 268435456;
-const PER_UNIT = 2 ** -52;
-const PER_SIDE = 2 ** -51;
+/** Uniform between −1 and 1 from the upper 24 bits of one word and 28 of another; exact, never 0 or 1. */
+const sideOf = (word: number, other: number): number =>
+  ((word >> 8) * 268435456 + (other >>> 4) + 0.5) * 2 ** -51;
 
 /**
  * Fills blocks with draws of the shapes an error source may have, each of mean zero and standard uncertainty one (t: scale
  * one). A uniform number is the middle of one of 2^52 equal parts, so that it is never 0 or 1 and symmetrical.
  */
 export class Sampler {
-  private readonly words: Int32Array;
+  private readonly layers: Uint8Array;
   private readonly spare: Float64Array;
 
   constructor(
     private readonly generator: Xoshiro,
-    private readonly size: number,
+    size: number,
   ) {
-    this.words = new Int32Array(2 * size);
+    this.layers = new Uint8Array(size);
     this.spare = new Float64Array(size);
   }
 
   /** Exact normal draws by the Ziggurat: layer from 8 bits, sign and position from 52 others. */
   normal(out: Float64Array): void {
-    const { words, size } = this;
-    this.generator.fill(words, 2 * size);
-    for (let i = 0; i < size; i++) {
-      const word = words[2 * i] as number;
-      const layer = word & 255;
-      const side = ((word >>> 8) * TWO_28 + ((words[2 * i + 1] as number) >>> 4) + 0.5) * PER_SIDE - 1;
-      const part = inside[layer] as number;
-      out[i] = side < part && side > -part ? side * (edges[layer] as number) : this.outside(layer, side);
+    const { layers } = this;
+    this.generator.fillLayered(out, layers);
+    for (let i = 0; i < out.length; i++) {
+      const side = out[i] as number;
+      const layer = layers[i] as number;
+      if (Math.abs(side) < (inside[layer] as number)) out[i] = side * (edges[layer] as number);
+      else out[i] = this.outside(layer, side);
     }
   }
 
   /** A draw that fell outside the sure part of its layer: kept under the curve, or drawn again. */
-  private outside(firstLayer: number, firstSide: number): number {
-    let layer = firstLayer;
-    let side = firstSide;
-    for (;;) {
-      if (layer === 0) {
-        if (Math.abs(side) >= (inside[0] as number)) return this.tail(side < 0);
-        return side * (edges[0] as number);
-      }
-      const x = side * (edges[layer] as number);
-      const low = exponentialOf(-0.5 * ((edges[layer] as number) ** 2 - x * x));
-      const high = exponentialOf(-0.5 * ((edges[layer + 1] as number) ** 2 - x * x));
-      if (low + this.unit() * (high - low) < 1) return x;
-      const word = this.generator.next();
-      layer = word & 255;
-      side = ((word >>> 8) * TWO_28 + (this.generator.next() >>> 4) + 0.5) * PER_SIDE - 1;
-      if (Math.abs(side) < (inside[layer] as number)) return side * (edges[layer] as number);
-    }
+  private outside(layer: number, side: number): number {
+    if (layer === 0) return this.tail(side < 0);
+    const x = side * (edges[layer] as number);
+    const low = exponentialOf(-0.5 * ((edges[layer] as number) ** 2 - x * x));
+    const high = exponentialOf(-0.5 * ((edges[layer + 1] as number) ** 2 - x * x));
+    return low + this.unit() * (high - low) < 1 ? x : this.oneNormal();
   }
 
   /** Beyond the last layer: G. Marsaglia's exact method for the tail (Technometrics 6 (1964), 101). */
@@ -66,39 +53,28 @@ export class Sampler {
 
   private unit(): number {
     const word = this.generator.next();
-    return ((word >>> 0) * TWO_20 + (this.generator.next() >>> 12) + 0.5) * PER_UNIT;
+    return ((word >>> 0) * 1048576 + (this.generator.next() >>> 12) + 0.5) * 2 ** -52;
   }
 
   /** One normal draw. */
   private oneNormal(): number {
     const word = this.generator.next();
     const layer = word & 255;
-    const side = ((word >>> 8) * TWO_28 + (this.generator.next() >>> 4) + 0.5) * PER_SIDE - 1;
+    const side = sideOf(word, this.generator.next());
     const sure = Math.abs(side) < (inside[layer] as number);
     return sure ? side * (edges[layer] as number) : this.outside(layer, side);
   }
 
-  /** Uniform between −half and +half. */
-  private uniform(out: Float64Array, half: number): void {
-    const { words, size } = this;
-    this.generator.fill(words, 2 * size);
-    const step = half * PER_SIDE;
-    for (let i = 0; i < size; i++) {
-      const whole = ((words[2 * i] as number) >>> 0) * TWO_20 + ((words[2 * i + 1] as number) >>> 12) + 0.5;
-      out[i] = whole * step - half;
-    }
-  }
-
   rectangular(out: Float64Array): void {
-    this.uniform(out, Math.sqrt(3));
+    this.generator.fillUniform(out, Math.sqrt(3));
   }
 
   /** Sum of two uniforms whose half-widths are (1 + β)/2 and (1 − β)/2 of the whole: JCGM 101 6.4.4.2. */
   trapezoidal(out: Float64Array, topToBase: number): void {
     const half = Math.sqrt(6 / (1 + topToBase * topToBase));
-    this.uniform(out, (half * (1 + topToBase)) / 2);
-    this.uniform(this.spare, (half * (1 - topToBase)) / 2);
-    for (let i = 0; i < this.size; i++) out[i]! += this.spare[i] as number;
+    this.generator.fillUniform(out, (half * (1 + topToBase)) / 2);
+    this.generator.fillUniform(this.spare, (half * (1 - topToBase)) / 2);
+    for (let i = 0; i < out.length; i++) out[i]! += this.spare[i] as number;
   }
 
   triangular(out: Float64Array): void {
@@ -107,7 +83,7 @@ export class Sampler {
 
   /** Cosine of a uniform angle (JCGM 101 6.4.6.3) without the cosine: a point of a disc has that of twice its angle. */
   arcsine(out: Float64Array): void {
-    for (let i = 0; i < this.size; i++) {
+    for (let i = 0; i < out.length; i++) {
       let x: number;
       let y: number;
       let square: number;
@@ -124,13 +100,13 @@ export class Sampler {
   t(out: Float64Array, degreesOfFreedom: number): void {
     this.normal(out);
     this.rootsOfChiSquared(this.spare, degreesOfFreedom);
-    for (let i = 0; i < this.size; i++) out[i]! /= this.spare[i] as number;
+    for (let i = 0; i < out.length; i++) out[i]! /= this.spare[i] as number;
   }
 
   /** √(χ²/ν), χ² being twice a gamma draw of shape ν/2. */
   rootsOfChiSquared(out: Float64Array, degreesOfFreedom: number): void {
     const shape = degreesOfFreedom / 2;
-    for (let i = 0; i < this.size; i++) {
+    for (let i = 0; i < out.length; i++) {
       // Below shape one: one more than the shape, times a power of a uniform (Marsaglia and Tsang, section 6).
       const gamma =
         shape >= 1

@@ -30,7 +30,8 @@ export class TrialRun {
       this.generator.jump();
     }
     const fresh = runBlocks(this.program, states, this.threads);
-    this.values = this.done === 0 ? fresh : this.values.map((old, j) => joined(old, fresh[j]!));
+    const before = this.done * BLOCK;
+    this.values = before === 0 ? fresh : this.values.map((old, j) => appended(old, before, fresh[j]!));
     this.done += blocks;
   }
 
@@ -40,9 +41,14 @@ export class TrialRun {
   }
 }
 
-function joined(first: Float64Array, second: Float64Array): Float64Array {
-  const whole = new Float64Array(first.length + second.length);
-  whole.set(first);
-  whole.set(second, first.length);
-  return whole;
+/** The first `used` values and then the others, in place where there is room, else with as much room again. */
+function appended(values: Float64Array, used: number, others: Float64Array): Float64Array {
+  const total = used + others.length;
+  let room = values;
+  if (total > values.length) {
+    room = new Float64Array(Math.max(total, 2 * used));
+    room.set(values.subarray(0, used));
+  }
+  room.set(others, used);
+  return room;
 }

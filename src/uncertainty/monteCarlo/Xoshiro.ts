@@ -63,19 +63,64 @@ export class Xoshiro {
     return result;
   }
 
-  /** The next `count` draws at once: the same numbers as `next` gives, with the state kept in registers. */
-  fill(words: Int32Array, count: number): void {
+  /**
+   * Fills a block with uniform numbers between −half and +half, each the middle of one of 2^52 equal parts, from two draws: the
+   * same as `next` gives, with the state kept in registers and both steps written out, which is twice as quick.
+   */
+  fillUniform(out: Float64Array, half: number): void {
     let { s0, s1, s2, s3 } = this;
-    for (let i = 0; i < count; i++) {
-      const five = Math.imul(s1, 5);
-      words[i] = Math.imul((five << 7) | (five >>> 25), 9);
-      const t = s1 << 9;
+    const step = half * 2 ** -51;
+    for (let i = 0; i < out.length; i++) {
+      let five = Math.imul(s1, 5);
+      const first = Math.imul((five << 7) | (five >>> 25), 9);
+      let t = s1 << 9;
       s2 ^= s0;
       s3 ^= s1;
       s1 ^= s2;
       s0 ^= s3;
       s2 ^= t;
       s3 = (s3 << 11) | (s3 >>> 21);
+      five = Math.imul(s1, 5);
+      const second = Math.imul((five << 7) | (five >>> 25), 9);
+      t = s1 << 9;
+      s2 ^= s0;
+      s3 ^= s1;
+      s1 ^= s2;
+      s0 ^= s3;
+      s2 ^= t;
+      s3 = (s3 << 11) | (s3 >>> 21);
+      out[i] = (first * 1048576 + (second >>> 12) + 0.5) * step;
+    }
+    this.s0 = s0;
+    this.s1 = s1;
+    this.s2 = s2;
+    this.s3 = s3;
+  }
+
+  /** The same between −1 and 1, with 8 bits beside each that it does not depend on; again two draws. */
+  fillLayered(out: Float64Array, layers: Uint8Array): void {
+    let { s0, s1, s2, s3 } = this;
+    for (let i = 0; i < out.length; i++) {
+      let five = Math.imul(s1, 5);
+      const first = Math.imul((five << 7) | (five >>> 25), 9);
+      let t = s1 << 9;
+      s2 ^= s0;
+      s3 ^= s1;
+      s1 ^= s2;
+      s0 ^= s3;
+      s2 ^= t;
+      s3 = (s3 << 11) | (s3 >>> 21);
+      five = Math.imul(s1, 5);
+      const second = Math.imul((five << 7) | (five >>> 25), 9);
+      t = s1 << 9;
+      s2 ^= s0;
+      s3 ^= s1;
+      s1 ^= s2;
+      s0 ^= s3;
+      s2 ^= t;
+      s3 = (s3 << 11) | (s3 >>> 21);
+      out[i] = ((first >> 8) * 268435456 + (second >>> 4) + 0.5) * 2 ** -51;
+      layers[i] = first;
     }
     this.s0 = s0;
     this.s1 = s1;

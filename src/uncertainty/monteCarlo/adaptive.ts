@@ -64,9 +64,9 @@ export function adaptive(run: TrialRun, options: AdaptiveOptions): AdaptiveOutco
     // A trial that gave no number ends it at once; whoever reads the trials says so.
     if (converged || count >= most || Number.isNaN(excess))
       return { trials: count * size, converged, errors, tolerances };
-    // Errors go with the root of the trials: compute ahead what will be needed, at most as much again.
-    const needed = Math.ceil(Math.min(2, excess * excess) * count);
-    target = Math.max(target, Math.min(most, Math.max(count + 1, needed)));
+    if (count < target) continue;
+    // Errors go with the root of the trials: compute ahead what will be needed, from a tenth to as much again.
+    target = Math.min(most, Math.ceil(Math.min(2, Math.max(1.1, excess * excess)) * count));
   }
 }
 

@@ -15,7 +15,7 @@ export function chebyshevSeries(node: Quantity): ChebyshevSeries | null {
   const evaluate = node.evaluate as NonNullable<Quantity['evaluate']>;
   const at = (z: number) => evaluate([low + ((z + 1) / 2) * (high - low), ...others]);
   try {
-    const coefficients = toPowers(chebyshevCoefficients(at, degree));
+    const coefficients = Float64Array.from(toPowers(chebyshevCoefficients(at, degree)));
     const slope = (z: number) => (2 / (high - low)) * derivativeAt(coefficients, z);
     const points = 4 * (degree + 1);
     for (let i = 0; i <= points; i++) {
@@ -56,7 +56,7 @@ function toPowers(chebyshev: readonly number[]): number[] {
   return result;
 }
 
-function derivativeAt(coefficients: readonly number[], z: number): number {
+function derivativeAt(coefficients: Float64Array, z: number): number {
   let sum = 0;
   for (let i = coefficients.length - 1; i >= 1; i--) sum = sum * z + i * (coefficients[i] as number);
   return sum;

@@ -1,3 +1,5 @@
+import { ascending } from './ascending.js';
+
 /** Both coverage intervals of a sample. */
 export interface Intervals {
   readonly symmetric: readonly [number, number];
@@ -30,7 +32,7 @@ function tails(values: Float64Array, count: number): [Float64Array, Float64Array
     const quick = tailsByProbes(values, count);
     if (quick) return quick;
   }
-  const sorted = Float64Array.from(values).sort();
+  const sorted = ascending(values);
   return [sorted.subarray(0, count), sorted.subarray(sorted.length - count)];
 }
 
@@ -60,6 +62,6 @@ function tailsByProbes(values: Float64Array, count: number): [Float64Array, Floa
   }
   // Writes past the end were dropped: the counts tell.
   if (lows < count || highs < count || lows > most || highs > most) return null;
-  const upper = highest.subarray(0, highs).sort();
-  return [lowest.subarray(0, lows).sort().subarray(0, count), upper.subarray(highs - count)];
+  const upper = ascending(highest.subarray(0, highs));
+  return [ascending(lowest.subarray(0, lows)).subarray(0, count), upper.subarray(highs - count)];
 }

@@ -3,9 +3,6 @@ import { Machine } from './Machine.js';
 import { BLOCK, type Program } from './Program.js';
 import { type Job, work, workBlock } from './work.js';
 
-/** With no block finished for so long, the calling thread makes up for a helper that has died. */
-const PATIENCE_MS = 2000;
-
 /**
  * Runs one block for each state and returns the trials of each output. A program that calls a function runs in this thread
  * alone; any other is shared out among `threads`. The bits are the same for any number.
@@ -20,31 +17,25 @@ export function runBlocks(program: Program, states: Uint32Array, threads: number
     program,
     states: sharedStates,
     values: program.outputs.map(() => new Float64Array(room(8 * blocks * BLOCK))),
-    counters: new Int32Array(room(8)),
+    next: new Int32Array(room(4)),
     finished: new Int8Array(room(blocks)),
   };
-  if (!alone) askHelpers(job, Math.min(threads, blocks) - 1);
-  work(job);
-  return alone ? [...job.values] : finishedBy(job);
-}
-
-/** Waits for the blocks that others have taken. */
-function finishedBy(job: Job): Float64Array[] {
-  const { counters, finished } = job;
-  for (;;) {
-    const done = Atomics.load(counters, 1);
-    if (done >= finished.length) return [...job.values];
-    if (Atomics.wait(counters, 1, done, PATIENCE_MS) === 'timed-out') return finishAlone(job);
+  if (alone) {
+    work(job);
+    return [...job.values];
   }
+  askHelpers(job, Math.min(threads, blocks) - 1);
+  work(job);
+  finish(job);
+  return [...job.values];
 }
 
-/** The blocks that are missing, again, into arrays that no other thread sees. */
-function finishAlone(job: Job): Float64Array[] {
-  // The flags first: a block that counts as finished is then whole in the copy of the values.
-  const finished = Int8Array.from(job.finished);
-  const own: Job = { ...job, finished, values: job.values.map((array) => Float64Array.from(array)) };
+/**
+ * Runs again what others have taken and not yet finished, instead of waiting for them: a block is quick, and a thread may be
+ * held up for long, or may have died. If it comes back it writes the same bits to the same place.
+ */
+function finish(job: Job): void {
   const machine = new Machine(job.program);
-  for (let block = 0; block < own.finished.length; block++)
-    if (own.finished[block] === 0) workBlock(own, machine, block);
-  return [...own.values];
+  for (let block = 0; block < job.finished.length; block++)
+    if (Atomics.load(job.finished, block) === 0) workBlock(job, machine, block);
 }

@@ -8,22 +8,19 @@ export interface Job {
   readonly states: Uint32Array;
   /** One array for each output. */
   readonly values: readonly Float64Array[];
-  /** The next block to be taken, and how many are finished. */
-  readonly counters: Int32Array;
+  /** The next block to be taken. */
+  readonly next: Int32Array;
   /** 1 for each finished block. */
   readonly finished: Int8Array;
 }
 
 /** Takes one block after the other until none is left. A block gives the same bits whoever runs it. */
 export function work(job: Job): void {
-  const { counters, finished } = job;
   const machine = new Machine(job.program);
   for (;;) {
-    const block = Atomics.add(counters, 0, 1);
-    if (block >= finished.length) return;
+    const block = Atomics.add(job.next, 0, 1);
+    if (block >= job.finished.length) return;
     workBlock(job, machine, block);
-    Atomics.add(counters, 1, 1);
-    Atomics.notify(counters, 1);
   }
 }
 

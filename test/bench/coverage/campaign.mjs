@@ -23,7 +23,8 @@ const pauseMs = 20_000;
  */
 export function recordOf({ workbook, protocol, text }, id, meter, typed, durationS) {
   let ms = startMs;
-  const stamp = () => ({ at: new Date(ms).toISOString(), zone: 'UTC', hand: 'mr' });
+  let onMs = startMs;
+  const stamp = () => ({ at: new Date(ms).toISOString(), zone: workbook.settings.zone, hand: 'mr' });
   const begin = beginEntry(workbook, {
     run: id,
     heater: 'vat-warmer',
@@ -35,8 +36,11 @@ export function recordOf({ workbook, protocol, text }, id, meter, typed, duratio
     at: new Date(ms),
   });
   const entries = [{ seq: 1, ...begin, prev: '0'.repeat(64) }];
-  const answers = protocol.steps.map((step) => {
-    ms += step.role === 'switchOff' ? 1000 * durationS : pauseMs;
+  // Nobody is asked for a reading of an instrument that the run has not got.
+  const asked = protocol.steps.filter(({ instrument }) => !instrument || begin.instruments[instrument]);
+  const answers = asked.map((step) => {
+    ms = step.role === 'switchOff' ? onMs + 1000 * durationS : ms + pauseMs;
+    if (step.role === 'switchOn') onMs = ms;
     return entryOf(step, begin.instruments, typed[step.id], stamp());
   });
   for (const entry of [...answers, { event: 'end', ...stamp() }])

@@ -33,9 +33,9 @@ export const meterPoints = [
  * Expanded uncertainty (k = 2) of the points of each meter's certificate, relative. With the errors that all kits share
  * these make the shared uncertainty of an efficiency 0.5, 1 and 3 times what is fresh in a run.
  */
-export const meters = { 0.5: 0.0027, 1: 0.0086, 3: 0.0279 };
+export const meters = { 0.5: 0.00246, 1: 0.00825, 3: 0.027 };
 /** What is fresh in a run, as a standard uncertainty of its efficiency: the measure of all spreads. */
-export const freshU = 0.00281;
+export const freshU = 0.00271;
 
 /** What the program says of itself: the tables of water, and two weighings of one load, a fifth of the limit. */
 const tables = 0.0004;
@@ -95,7 +95,7 @@ export function records() {
   const settings = {
     schema: 1,
     name: 'hill dairy (invented)',
-    zone: 'UTC',
+    zone: 'Europe/Vienna',
     pressure: '1013.25 hPa',
     ambient: '17 °C',
     hands: [{ id: 'mr', name: 'M. R.' }],
@@ -103,17 +103,21 @@ export function records() {
   return { settings, heater, instruments: [scale, thermometer, ...Object.entries(meters).map(meter)] };
 }
 
-/** Writes the laboratory's workbook into a new folder, and opens it with the procedure. `remove` takes the folder away. */
+/** Writes the laboratory's workbook into a new folder, and opens it with the procedure; the folder is gone again. */
 export function openLab() {
   const folder = mkdtempSync(join(tmpdir(), 'heatledger-coverage-'));
-  const dir = join(folder, 'workbook');
-  const { settings, heater, instruments } = records();
-  createWorkbook(dir, settings);
-  saveHeater(dir, heater);
-  for (const instrument of instruments) saveInstrument(dir, instrument);
-  const workbook = openWorkbook(dir);
-  const { protocol, text } = findProtocol('water-heating', null);
-  return { workbook, protocol, text, remove: () => rmSync(folder, { recursive: true, force: true }) };
+  try {
+    const dir = join(folder, 'workbook');
+    const { settings, heater, instruments } = records();
+    createWorkbook(dir, settings);
+    saveHeater(dir, heater);
+    for (const instrument of instruments) saveInstrument(dir, instrument);
+    const workbook = openWorkbook(dir);
+    const { protocol, text } = findProtocol('water-heating', null);
+    return { workbook, protocol, text };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 /**
