@@ -3,6 +3,7 @@ import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { type Example, examplesOf, publicFunctions, runExample } from './support/examples.js';
+import { emptyFolder } from './support/folders.js';
 import { mismatch } from './support/mismatch.js';
 
 const top = fileURLToPath(new URL('..', import.meta.url));
@@ -15,13 +16,13 @@ for (const entry of readdirSync(join(top, 'src'), { withFileTypes: true, recursi
 }
 const examples = [...sources].flatMap(([path, text]) => examplesOf(path, text));
 
-/** The public names of the folder, and those of the file itself. */
+/** The public names of the folder, those of the file itself, and `emptyFolder()` for what reads and writes files. */
 async function scopeOf(path: string): Promise<Record<string, unknown>> {
   const index = path.replace(/^(src\/\w+)\/.*$/, '$1/index.ts');
   const files = [path, ...(existsSync(join(top, index)) ? [index] : [])];
   const modules = await Promise.all(files.map((file) => import(/* @vite-ignore */ join(top, file))));
   const { default: _unnamed, ...names } = Object.assign({}, ...modules);
-  return names;
+  return { ...names, emptyFolder };
 }
 
 describe('the examples in the docblocks of src run and say what is true', () => {

@@ -45,7 +45,12 @@ export class HeatledgerError extends Error {
   }
 }
 
-/** "export.csv, line 12, column 3, key limits" or the parts of it that are known. */
+/**
+ * "export.csv, line 12, column 3, key limits" or the parts of it that are known.
+ *
+ * @example
+ * placeText({ file: 'export.csv', line: 12, column: 3 }) // => 'export.csv, line 12, column 3'
+ */
 export function placeText(place: Place): string {
   const parts: string[] = [];
   if (place.file !== undefined) parts.push(place.file);
@@ -59,7 +64,8 @@ export function placeText(place: Place): string {
  * Makes an error from its code; the caller throws it.
  *
  * @example
- * throw problem('coverage-bad', { got: '1.2' }, { key: '--coverage' });
+ * throw problem('coverage-bad', { got: '1.2' }, { key: '--coverage' }); // throws 'coverage-bad'
+ * problem('coverage-bad', { got: '1.2' }).message // => 'The coverage must lie between 0 and 1, but it is 1.2.'
  */
 export function problem<C extends ErrorCode>(
   code: C,

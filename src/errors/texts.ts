@@ -79,7 +79,7 @@ export const texts = {
     `${d.what} must be a whole number of at least ${d.needed}, but it is ${d.got}.`,
   'group-variance-negative': (d: { group: number; got: string }) =>
     `The variance of group ${d.group} must be zero or more, but it is ${d.got}.`,
-  'covariance-bad': (d: { why: string }) => `The covariance matrix is none: ${d.why}.`,
+  'covariance-bad': (d: { why: string }) => `This can't be a covariance matrix: ${d.why}.`,
   'limit-missing': (_: object) => 'A lower limit, an upper limit or both are needed, but neither was given.',
   'limits-swapped': (d: { lower: string; upper: string }) =>
     `The lower limit must be below the upper one, but they are ${d.lower} and ${d.upper}.`,
@@ -201,12 +201,13 @@ export const texts = {
 
   // workbook
   'id-bad': (d: { what: string; got: string; reason: string }) =>
-    `"${d.got}" can't be the id of a ${d.what}: ${d.reason}.`,
+    `"${d.got}" can't be the id of ${/^[aeiou]/.test(d.what) ? 'an' : 'a'} ${d.what}: ${d.reason}.`,
   'file-missing': (d: { file: string }) => `There is no file ${d.file}.`,
   'file-unreadable': (d: { reason: string }) => `The file can't be read: ${d.reason}.`,
   'file-too-large': (d: { bytes: number; most: number }) =>
-    `The file has ${d.bytes} bytes; a record has at most ${d.most}.`,
-  'file-not-text': (_: Record<string, never>) => 'This is not a text file: it holds zero bytes.',
+    `The file has ${d.bytes} bytes; a record has at most ${d.most}. Is it the right file?`,
+  'file-not-text': (_: Record<string, never>) =>
+    'This is not a plain text file: it has zeros between its letters, as binary files and UTF-16 have. Save it as UTF-8 text.',
   'record-not-yaml': (d: { reason: string }) => `This can't be read as YAML: ${d.reason}.`,
   'record-invalid': (d: { reason: string; got: string }) => `${d.reason} (here: ${d.got}).`,
   'record-misnamed': (d: { got: string; expected: string }) =>
@@ -220,7 +221,7 @@ export const texts = {
   'run-unknown': (d: { got: string; known: string }) => `There is no run "${d.got}". Known runs: ${d.known}.`,
   'run-exists': (d: { got: string }) => `There is a run "${d.got}" already.`,
   'run-locked': (d: { run: string; by: string; since: string }) =>
-    `Run ${d.run} is being written by ${d.by} since ${d.since}.`,
+    `Run ${d.run} is open in ${d.by}, since ${d.since}; a run has one writer at a time.`,
   'attachment-changed': (d: { run: string }) =>
     `This export of run ${d.run} is not the one that was imported: its digest differs. Put the original back.`,
 
@@ -232,10 +233,10 @@ export const texts = {
   'instrument-missing': (d: { kind: string }) => `The workbook has no ${d.kind}, which this protocol needs.`,
   'instrument-of-other-kind': (d: { got: string; is: string; expected: string }) =>
     `The instrument "${d.got}" is a ${d.is}; a ${d.expected} is needed here.`,
-  stopped: (_: Record<string, never>) => 'Stopped before the first reading. Nothing was written.',
+  stopped: (_: Record<string, never>) => 'Stopped before the first reading; no run was begun.',
   'protocol-unknown': (d: { got: string; known: string }) =>
     `There is no protocol "${d.got}". Known: ${d.known}.`,
-  'log-lacks': (d: { what: string }) => `This export has no column of ${d.what}, which this place needs.`,
+  'log-lacks': (d: { what: string }) => `This export has no column of ${d.what}, which is needed here.`,
   'log-does-not-cover': (d: { what: string }) =>
     `This log doesn't cover the heating: ${d.what}. Nothing was kept.`,
   'answer-missing': (d: { step: string; ask: string }) =>
@@ -300,10 +301,11 @@ export const texts = {
     'A guided test needs a terminal, or a file of answers: --answers FILE.',
   'figure-unknown': (d: { got: string; known: string }) =>
     `There is no figure "${d.got}". Known: ${d.known}.`,
-  'nothing-to-resume': (_: Record<string, never>) => 'There is no unfinished run to go on with.',
-  'nothing-to-repeat': (_: Record<string, never>) => 'There is no finished run to repeat.',
+  'nothing-to-resume': (_: Record<string, never>) => 'No run is unfinished, so there is none to go on with.',
+  'nothing-to-repeat': (_: Record<string, never>) => 'No run is finished yet, so there is none to repeat.',
   'no-figures': (_: Record<string, never>) => 'No run counts yet, so there is no figure.',
-  'record-exists': (d: { what: string; id: string }) => `There is a ${d.what} "${d.id}" already.`,
+  'record-exists': (d: { what: string; id: string }) =>
+    `The ${d.what} "${d.id}" is there already; another name or --id is expected.`,
 } as const;
 
 export type ErrorCode = keyof typeof texts;

@@ -4,16 +4,23 @@ import type { CsvRecord } from './types.js';
 
 /**
  * The door to the CSV grammar: cuts a text into records and hands each over as it comes, so that no table of all
- * cells is ever held. Cells stay text. `limit` stops after so many records.
+ * cells is ever held. Cells stay text. `limit` stops after so many records; `fromLine` begins at a line, counted from
+ * 1, which spares the parser an error object for each row that is wider than a preamble.
  */
 export function csvRecords(
   text: string,
-  options: { readonly delimiter: string; readonly file: string; readonly limit?: number },
+  options: {
+    readonly delimiter: string;
+    readonly file: string;
+    readonly limit?: number;
+    readonly fromLine?: number;
+  },
   visit: (record: CsvRecord) => void,
 ): void {
-  let line = 1;
+  let line = options.fromLine ?? 1;
+  const before = line - 1;
   try {
-    parse(text, {
+    parse(fromLineOf(text, line), {
       delimiter: options.delimiter,
       record_delimiter: '\n',
       relax_column_count: true,
@@ -21,7 +28,7 @@ export function csvRecords(
       ...(options.limit === undefined ? {} : { to: options.limit }),
       on_record: (cells: string[], context: { lines: number }) => {
         visit({ cells, line });
-        line = context.lines + 1;
+        line = before + context.lines + 1;
         return null;
       },
     });
@@ -31,4 +38,11 @@ export function csvRecords(
       throw problem('log-quote-open', {}, { file: options.file, line });
     throw problem('log-csv-bad', { why: error.message }, { file: options.file, line });
   }
+}
+
+/** The text from a line on. */
+function fromLineOf(text: string, line: number): string {
+  let at = 0;
+  for (let i = 1; i < line; i++) at = text.indexOf('\n', at) + 1;
+  return text.slice(at);
 }

@@ -28,8 +28,9 @@ export function readBody(
   const lines = new GrowingArray();
   const readers = assignment.values.map((column) => new ColumnReader(column, layout.decimal, file));
   const trailer = new Trailer(layout, text.endsWith('\n'), file);
-  csvRecords(text, { delimiter: layout.delimiter, file }, (raw) => {
-    if (raw.line < layout.table.firstDataLine || raw.cells.every((cell) => cell.trim() === '')) return;
+  const fromLine = layout.table.firstDataLine;
+  csvRecords(text, { delimiter: layout.delimiter, file, fromLine }, (raw) => {
+    if (raw.cells.every((cell) => cell.trim() === '')) return;
     const record = layout.pairs ? joinPairs(raw, 2 * layout.table.width) : raw;
     if (trailer.repeatsHeader(record)) return;
     if (!trailer.fits(record)) return trailer.setAside(record, 'ragged');

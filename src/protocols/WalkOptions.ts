@@ -32,7 +32,15 @@ export function stamp(options: WalkOptions): { at: string; zone: string; hand: s
   return { at: options.bench.now().toISOString(), zone: options.zone, hand: options.hand };
 }
 
-/** Unit at the prompt: that of the protocol, or its counterpart for readers of US units. */
+/**
+ * Unit at the prompt: that of the protocol, or its counterpart for readers of US units.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const step = protocol.steps.find((each) => each.id === 'startTemperature');
+ * promptUnit(step, 'si') // => '°C'
+ * promptUnit(step, 'us') // => '°F'
+ */
 export function promptUnit(step: Step, units: 'si' | 'us'): string {
   if (step.kind !== 'reading') return '';
   return units === 'us' ? displayUnit(step.quantity, 'us') : step.unit;

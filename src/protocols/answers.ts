@@ -41,7 +41,12 @@ export interface Answers extends z.infer<typeof answersSchema> {
   readonly lineOf: (index: number) => number | undefined;
 }
 
-/** Reads a file of answers; errors name line and key. */
+/**
+ * Reads a file of answers; errors name line and key.
+ *
+ * @example
+ * readAnswers('/nowhere/answers.yaml') // throws 'file-missing'
+ */
 export function readAnswers(file: string): Answers {
   const { record, lineOf } = parseRecordWithLines(readText(file), answersSchema, file);
   return { ...record, file, base: dirname(file), lineOf: (index) => lineOf(['answers', index]) };
@@ -105,15 +110,23 @@ export class AnswersBench implements Bench {
 
   refuse(question: Question, typed: string, reason: string): never {
     const line = this.answers.lineOf(this.lastIndex);
+    // "Type back to mend that one" helps at a terminal only.
+    const here = reason.replace(/ [^.]*\btype back\b[^.]*\./i, '');
     throw problem(
       'answer-refused',
-      { step: question.step, got: typed, reason },
+      { step: question.step, got: typed, reason: here },
       { file: this.answers.file, ...(line !== undefined ? { line } : {}) },
     );
   }
 }
 
-/** Names of steps that no step of the protocol answers to: most likely a slip. */
+/**
+ * Names of steps that no step of the protocol answers to: most likely a slip.
+ *
+ * @example
+ * const answers = { answers: [{ step: 'lid' }, { step: 'lidd' }], lineOf: (index) => 5 + index };
+ * strayAnswers(answers, ['lid', 'fullWeight']) // => [{ step: 'lidd', line: 6 }]
+ */
 export function strayAnswers(
   answers: Answers,
   steps: readonly string[],

@@ -19,7 +19,12 @@ export interface ReadyExport {
   readonly options: ReadOptions;
 }
 
-/** Reads a file into bytes, with a sentence when that fails. */
+/**
+ * Reads a file into bytes, with a sentence when that fails.
+ *
+ * @example
+ * readBytes('/nowhere/meter.csv') // throws 'file-missing'
+ */
 export function readBytes(path: string, base = process.cwd()): Uint8Array {
   const file = resolve(base, path.replace(/^~(?=\/)/, process.env.HOME ?? '~'));
   try {
@@ -35,6 +40,14 @@ export function readBytes(path: string, base = process.cwd()): Uint8Array {
 /**
  * Reads an export and checks that it can belong to the run: the columns its role needs, and the whole heating
  * interval. Keeps nothing.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const begin = { event: 'begin', run: 'vat-warmer-full-01', heater: 'vat-warmer', setting: 'full', instruments: {} };
+ * const { run } = new MemoryKeeper(begin);
+ * const bytes = new TextEncoder().encode('t [s],P [W]\n0,0\n10,900\n20,900\n30,900\n40,0\n50,0\n');
+ * readyExport(bytes, 'meter.csv', run, protocol, 'Europe/Vienna').role // => 'powerLog'
+ * readyExport(new Uint8Array(), 'meter.csv', run, protocol, 'Europe/Vienna') // throws 'log-empty'
  */
 export function readyExport(
   bytes: Uint8Array,
@@ -56,7 +69,14 @@ export function readyExport(
   return { bytes, log, role, name: basename(name), options };
 }
 
-/** Time of a mark by its role, in epoch milliseconds. */
+/**
+ * Time of a mark by its role, in epoch milliseconds.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * markMs(protocol, { marks: { switchOn: '2026-10-05T09:23:56Z' } }, 'switchOn') // => 1791192236000
+ * markMs(protocol, { marks: {} }, 'switchOn') // => null
+ */
 export function markMs(protocol: Protocol, run: RunRecord, role: 'switchOn' | 'switchOff'): number | null {
   const step = protocol.steps.find((each) => each.kind === 'mark' && each.role === role);
   const at = step ? run.marks[step.id] : undefined;
@@ -99,7 +119,15 @@ function checkCover(log: Log, name: string, run: RunRecord, protocol: Protocol):
   }
 }
 
-/** The journal entry of an export that has just been stored. */
+/**
+ * The journal entry of an export that has just been stored.
+ *
+ * @example
+ * const ready = { bytes: new Uint8Array(3), role: 'powerLog', name: 'meter.csv', options: {}, log: { mapping: null } };
+ * const stored = { file: 'exports/0123-meter.csv', sha256: '0123' };
+ * const entry = attachEntry(ready, stored, { at: '2026-10-05T09:56:19Z', zone: 'UTC', hand: 'mr' });
+ * [entry.event, entry.originalName, entry.bytes] // => ['attach', 'meter.csv', 3]
+ */
 export function attachEntry(
   ready: ReadyExport,
   stored: { readonly file: string; readonly sha256: string },

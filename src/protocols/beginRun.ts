@@ -20,7 +20,12 @@ export interface RunPlan {
   readonly at: Date;
 }
 
-/** Checks a plan against the workbook and makes the first entry of its run; writes nothing. */
+/**
+ * Checks a plan against the workbook and makes the first entry of its run; writes nothing.
+ *
+ * @example
+ * beginEntry({ heaters: new Map() }, { heater: 'kettle', setting: 'full' }) // throws 'heater-unknown'
+ */
 export function beginEntry(workbook: Workbook, plan: RunPlan): Extract<NewEntry, { event: 'begin' }> {
   checkHeater(workbook, plan.heater, plan.setting);
   if (!workbook.settings.hands.some((hand) => hand.id === plan.hand)) {
@@ -53,7 +58,14 @@ export function beginEntry(workbook: Workbook, plan: RunPlan): Extract<NewEntry,
   };
 }
 
-/** An unknown heater or setting is an error that names those there are. */
+/**
+ * An unknown heater or setting is an error that names those there are.
+ *
+ * @example
+ * const heaters = new Map([['vat-warmer', { settings: [{ id: 'full' }] }]]);
+ * checkHeater({ heaters }, 'vat-warmer', 'full') // => undefined
+ * checkHeater({ heaters }, 'vat-warmer', 'hot') // throws 'setting-unknown'
+ */
 export function checkHeater(workbook: Workbook, heater: string, setting?: string): void {
   const found = workbook.heaters.get(heater);
   if (!found) {
@@ -89,7 +101,13 @@ function isNeeded(protocol: Protocol, kind: InstrumentKind): boolean {
   return protocol.steps.some((step) => step.kind === 'reading' && step.instrument === kind && !step.optional);
 }
 
-/** Instruments of a kind; one alone is bound without a question. */
+/**
+ * Instruments of a kind; one alone is bound without a question.
+ *
+ * @example
+ * const instruments = new Map([['scale-1', { id: 'scale-1', kind: 'scale' }]]);
+ * instrumentsOfKind({ instruments }, 'scale') // => ['scale-1']
+ */
 export function instrumentsOfKind(workbook: Workbook, kind: InstrumentKind): string[] {
   return [...workbook.instruments.values()].filter((each) => each.kind === kind).map((each) => each.id);
 }

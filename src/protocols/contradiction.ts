@@ -2,14 +2,29 @@ import { formatQuantity } from '../units/index.js';
 import type { ReadingRecord, RunRecord } from '../workbook/index.js';
 import type { Protocol, ReadingRole, ReadingStep } from './schema.js';
 
-/** The reading with a role, if the run has it; the last one where a step was repeated. */
+/**
+ * The reading with a role, if the run has it; the last one where a step was repeated.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const readings = [{ step: 'fullWeight', si: 7.858 }];
+ * readingOf(protocol, { readings }, 'fullMass').si // => 7.858
+ * readingOf(protocol, { readings }, 'emptyMass') // => null
+ */
 export function readingOf(protocol: Protocol, run: RunRecord, role: ReadingRole): ReadingRecord | null {
   const step = protocol.steps.find((each) => each.kind === 'reading' && each.role === role);
   if (!step) return null;
   return run.readings.findLast((reading) => reading.step === step.id) ?? null;
 }
 
-/** All readings with a role, oldest first. */
+/**
+ * All readings with a role, oldest first.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const readings = [{ step: 'interimTemperature', si: 295 }, { step: 'interimTemperature', si: 306 }];
+ * readingsWith(protocol, { readings }, 'interimTemperature').length // => 2
+ */
 export function readingsWith(
   protocol: Protocol,
   run: RunRecord,
@@ -81,7 +96,7 @@ function heatAgainstEnergy(
   if (energyJ < 0.4 * heatJ || energyJ > 200 * heatJ) {
     const heat = formatQuantity(heatJ, 'energy', 'kWh', 3);
     const energy = formatQuantity(energyJ, 'energy', 'kWh', 3);
-    return `The water took about ${heat}, the meter would say ${energy}. Check the point and the unit.`;
+    return `The water took about ${heat}, the meter would say ${energy}. Check the decimal point and the unit.`;
   }
   return null;
 }

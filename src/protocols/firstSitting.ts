@@ -129,11 +129,8 @@ async function askKitchen(bench: Bench) {
  * Errors: `workbook-exists`; `stopped` where `pause` was typed.
  *
  * @example
- * const { mkdtempSync, rmSync } = await import('node:fs');
- * const dir = mkdtempSync('sitting-');
  * const bench = { say() {}, kept() {}, refuse() {}, now: () => new Date(), ask: async () => '' };
- * const first = await firstSitting(`${dir}/book`, bench, 'Europe/Vienna');
- * rmSync(dir, { recursive: true });
+ * const first = await firstSitting(emptyFolder(), bench, 'Europe/Vienna');
  * [first.heater, first.setting, first.waterKg] // => ['heater', 'full', 1.5]
  * first.workbook.instruments.get('meter').assumed // => true
  */
@@ -170,15 +167,10 @@ function keepHeater(dir: string, name: string, setting: string, material: string
  * The same for one more heater in a workbook that is there: name, setting and pot. Errors: `stopped`.
  *
  * @example
- * const { mkdtempSync, rmSync } = await import('node:fs');
- * const { createWorkbook } = await import('../src/workbook/index.js');
- * const dir = mkdtempSync('sitting-');
- * const book = createWorkbook(dir, { schema: 1, name: 'b', zone: 'UTC', hands: [{ id: 'me', name: 'me' }] });
- * const typed = ['Vat warmer', 'gentle', 'copper'];
+ * const typed = [...Array(6).fill(''), 'Vat warmer', 'gentle', 'copper'];
  * const bench = { say() {}, kept() {}, refuse() {}, now: () => new Date(), ask: async () => typed.shift() };
- * const added = await oneMoreHeater(book, bench);
- * rmSync(dir, { recursive: true });
- * added // => { heater: 'vat-warmer', setting: 'gentle' }
+ * const { workbook } = await firstSitting(emptyFolder(), bench, 'Europe/Vienna');
+ * await oneMoreHeater(workbook, bench) // => { heater: 'vat-warmer', setting: 'gentle' }
  */
 export async function oneMoreHeater(
   workbook: Workbook,

@@ -65,7 +65,8 @@ async function which(
   if (word === 'pause') return 'pause';
   if (word === 'back') return null;
   const chosen = readings[Number(word) - 1];
-  if (chosen === undefined) bench.refuse(question, typed, 'Then type it again in another way.');
+  if (chosen === undefined)
+    bench.refuse(question, typed, 'Then type it again so that it can be read in one way only.');
   return chosen ?? null;
 }
 

@@ -15,7 +15,12 @@ export interface FoundProtocol {
   readonly from: 'workbook' | 'shipped';
 }
 
-/** All protocols: the lab's own first; one of the same name stands in for the one that ships. */
+/**
+ * All protocols: the lab's own first; one of the same name stands in for the one that ships.
+ *
+ * @example
+ * listProtocols(null).map((each) => each.name) // => ['first-heating', 'warm-start', 'water-heating']
+ */
 export function listProtocols(workbookDir: string | null): FoundProtocol[] {
   const found = new Map<string, FoundProtocol>();
   const look = (folder: string, from: FoundProtocol['from']) => {
@@ -32,7 +37,13 @@ export function listProtocols(workbookDir: string | null): FoundProtocol[] {
   return [...found.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
 }
 
-/** A protocol by its name, with its text as it stands. */
+/**
+ * A protocol by its name, with its text as it stands.
+ *
+ * @example
+ * findProtocol('water-heating', null).protocol.limits.minimumRise // => 30
+ * findProtocol('fizzing', null) // throws 'protocol-unknown'
+ */
 export function findProtocol(
   name: string,
   workbookDir: string | null,

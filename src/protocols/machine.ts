@@ -28,6 +28,14 @@ export function isAsked(step: Step, run: RunRecord): boolean {
 /**
  * The step that comes next: the first that is asked and not answered, null when the protocol is through. Nothing
  * but the journal decides, so a resumed run goes on exactly where it stopped.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const begin = { event: 'begin', run: 'vat-warmer-full-01', heater: 'vat-warmer', setting: 'full', instruments: {} };
+ * const keeper = new MemoryKeeper(begin);
+ * nextStep(protocol, keeper.run).id // => 'cautions'
+ * keeper.append({ event: 'acknowledge', step: 'cautions', at: '2026-10-05T09:10:47Z' });
+ * nextStep(protocol, keeper.run).id // => 'atRest'
  */
 export function nextStep(protocol: Protocol, run: RunRecord): Step | null {
   return protocol.steps.find((step) => isAsked(step, run) && !isAnswered(step, run)) ?? null;

@@ -222,7 +222,12 @@ export const protocolSchema = z
   });
 export type Protocol = z.infer<typeof protocolSchema>;
 
-/** Reads the text of a protocol; errors name line and key. */
+/**
+ * Reads the text of a protocol; errors name line and key.
+ *
+ * @example
+ * parseProtocol('schema: 1\nname: mine\n', 'mine.yaml') // throws 'record-invalid'
+ */
 export function parseProtocol(text: string, file: string): Protocol {
   return parseRecord(text, protocolSchema, file);
 }

@@ -8,6 +8,15 @@ import { type WalkOptions, promptUnit, stamp } from './WalkOptions.js';
 /**
  * Walks a protocol from where the run stands to its end, or until it is paused. Every answer is on disk before it
  * is called kept. Returns `ended` or `paused`.
+ *
+ * @example
+ * const { protocol } = findProtocol('water-heating', null);
+ * const begin = { event: 'begin', run: 'vat-warmer-full-01', heater: 'vat-warmer', setting: 'full', instruments: {} };
+ * const keeper = new MemoryKeeper(begin);
+ * const typed = ['', 'yes', 'pause'];
+ * const bench = { say() {}, kept() {}, refuse() {}, now: () => new Date(), ask: async () => typed.shift() };
+ * await walk({ protocol, keeper, bench, hand: 'mr', zone: 'UTC', units: 'si', base: '.' }) // => 'paused'
+ * nextStep(protocol, keeper.run).id // => 'draughtFree'
  */
 export async function walk(options: WalkOptions): Promise<'ended' | 'paused'> {
   const { protocol, keeper } = options;

@@ -1,3 +1,4 @@
+import { problem } from '../errors/index.js';
 import type { UncertaintyComponent } from '../statistics/index.js';
 import type { Quantity } from './Quantity.js';
 import type { Source, SourceGroup } from './Source.js';
@@ -58,6 +59,8 @@ function groupsOf(parts: readonly Sensitivity[]): Map<SourceGroup, number[]> {
   for (const { source, sensitivity } of parts) {
     if (!source.member) continue;
     const { group, index } = source.member;
+    const twin = [...groups.keys()].find((other) => other.id === group.id && other !== group);
+    if (twin) throw problem('source-clash', { id: group.id });
     const vector = groups.get(group) ?? new Array<number>(group.names.length).fill(0);
     vector[index] = sensitivity;
     groups.set(group, vector);

@@ -16,7 +16,7 @@ function elementary(name: Elementary, f: (x: number) => number, slope: number, o
  * Cosine of an angle in radians, up to 1e5. Throws `value-not-finite` beyond.
  *
  * @example
- * cosine(constant(1.04446)).value // => 0.502364
+ * cosine(constant(1.04446)).value // => 0.502369
  */
 export function cosine(angle: Quantity): Quantity {
   return elementary('cosine', cosineOf, -sineOf(angle.value), angle);

@@ -81,6 +81,16 @@ function standing(entries: readonly JournalEntry[]): JournalEntry[] {
 /**
  * Folds a journal into the state of its run. Resuming is nothing but this: the same lines give the same state,
  * whether the program was paused, killed or never stopped.
+ *
+ * @example
+ * const entries = [
+ *   { seq: 1, event: 'begin', run: 'vat-warmer-full-01' },
+ *   { seq: 2, event: 'choice', step: 'lid', value: 'off' },
+ *   { seq: 3, event: 'back', step: 'lid' },
+ *   { seq: 4, event: 'choice', step: 'lid', value: 'on' },
+ * ];
+ * runFrom(entries).choices // => { lid: 'on' }
+ * runFrom([]) // => null
  */
 export function runFrom(entries: readonly JournalEntry[]): RunRecord | null {
   const begin = entries[0];

@@ -21,6 +21,9 @@ export interface Workbook {
 /**
  * Reads a workbook: settings, instruments and heaters, each checked by its schema. Runs are read one by one where
  * they are needed. Changes nothing on disk.
+ *
+ * @example
+ * openWorkbook(emptyFolder()) // throws 'workbook-missing'
  */
 export function openWorkbook(dir: string): Workbook {
   if (!isWorkbook(dir)) {
@@ -65,7 +68,12 @@ const schemas = {
   'journal-entry': journalEntrySchema,
 } as const;
 
-/** JSON Schema of each kind of record, as a person writes it, for editors. */
+/**
+ * JSON Schema of each kind of record, as a person writes it, for editors.
+ *
+ * @example
+ * Object.keys(jsonSchemas()) // => ['workbook', 'instrument', 'heater', 'journal-entry']
+ */
 export function jsonSchemas(): Record<string, unknown> {
   const entries = Object.entries(schemas).map(([name, schema]) => [
     name,
@@ -77,7 +85,14 @@ export function jsonSchemas(): Record<string, unknown> {
 /** A record as a person writes it: quantities as text with their units. */
 export type RawRecord = Record<string, unknown>;
 
-/** Makes a workbook folder with its settings; refuses to touch one that is there. */
+/**
+ * Makes a workbook folder with its settings; refuses to touch one that is there.
+ *
+ * @example
+ * const settings = { schema: 1, name: 'bench', zone: 'UTC', altitude: '1150 m', hands: [{ id: 'me', name: 'me' }] };
+ * createWorkbook(emptyFolder(), settings).settings.altitude // => 1150
+ * createWorkbook(emptyFolder(), { ...settings, zone: 'Middle/Earth' }) // throws 'record-invalid'
+ */
 export function createWorkbook(dir: string, settings: RawRecord): Workbook {
   if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
   // Checked before anything is made: bad settings leave no folder behind.
@@ -89,13 +104,26 @@ export function createWorkbook(dir: string, settings: RawRecord): Workbook {
   return openWorkbook(dir);
 }
 
-/** Adds or replaces an instrument; checked before a byte is written. */
+/**
+ * Adds or replaces an instrument; checked before a byte is written.
+ *
+ * @example
+ * const raw = { schema: 1, id: 'scale', kind: 'scale', name: 'Scale', resolution: '1 g', limits: { absolute: '5 g' } };
+ * saveInstrument(emptyFolder(), raw).limits // => { absolute: 0.005 }
+ * saveInstrument(emptyFolder(), { ...raw, limits: {} }) // throws 'record-invalid'
+ */
 export function saveInstrument(dir: string, raw: RawRecord): Instrument {
   const file = join(paths.instruments(dir), `${String(raw.id)}.yaml`);
   return writeRecord(file, raw, instrumentSchema, '../schemas/instrument.schema.json');
 }
 
-/** Adds or replaces a heater; checked before a byte is written. */
+/**
+ * Adds or replaces a heater; checked before a byte is written.
+ *
+ * @example
+ * const raw = { schema: 1, id: 'vat-warmer', name: 'Vat warmer', settings: [{ id: 'full' }] };
+ * saveHeater(emptyFolder(), raw).settings[0] // => { id: 'full', control: 'unknown' }
+ */
 export function saveHeater(dir: string, raw: RawRecord): Heater {
   const file = join(paths.heaters(dir), `${String(raw.id)}.yaml`);
   return writeRecord(file, raw, heaterSchema, '../schemas/heater.schema.json');

@@ -35,6 +35,11 @@ let counter = 0;
 /**
  * Writes a whole file or leaves the old one as it was: temporary file beside it, flushed, renamed into place, the
  * folder flushed.
+ *
+ * @example
+ * const file = `${emptyFolder()}/notes/today.txt`;
+ * atomicWrite(file, 'stirred well\n');
+ * readText(file) // => 'stirred well\n'
  */
 export function atomicWrite(file: string, content: string | Uint8Array): void {
   const dir = dirname(file);

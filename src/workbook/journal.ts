@@ -18,7 +18,13 @@ export interface Journal {
   readonly torn: string | null;
 }
 
-/** SHA-256 in hex. */
+/**
+ * SHA-256 in hex.
+ *
+ * @example
+ * // FIPS 180-4, the one-block example
+ * sha256('abc') // => 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad'
+ */
 export function sha256(bytes: string | Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex');
 }
@@ -44,9 +50,17 @@ export function readJournal(file: string): Journal {
     const text = bytes.subarray(start, stop);
     const entry = parseLine(text.toString('utf8'), file, line);
     if (entry.seq !== line)
-      throw problem('journal-broken', { reason: `it carries the number ${entry.seq}` }, { file, line });
+      throw problem(
+        'journal-broken',
+        { reason: `it carries the number ${entry.seq} where ${line} is expected` },
+        { file, line },
+      );
     if (entry.prev !== lastDigest) {
-      throw problem('journal-broken', { reason: 'it does not follow from the line before' }, { file, line });
+      throw problem(
+        'journal-broken',
+        { reason: 'it does not follow from the line before, so one of the two was changed' },
+        { file, line },
+      );
     }
     entries.push(entry);
     lastDigest = sha256(text);

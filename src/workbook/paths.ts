@@ -17,7 +17,15 @@ export const paths = {
   exports: (dir: string, run: string) => join(paths.run(dir, run), 'exports'),
 } as const;
 
-/** True where the folder holds a workbook. */
+/**
+ * True where the folder holds a workbook.
+ *
+ * @example
+ * const dir = emptyFolder();
+ * isWorkbook(dir) // => false
+ * createWorkbook(dir, { schema: 1, name: 'bench', zone: 'UTC', altitude: '1150 m', hands: [{ id: 'me', name: 'me' }] });
+ * isWorkbook(dir) // => true
+ */
 export function isWorkbook(dir: string): boolean {
   return existsSync(paths.settings(dir));
 }

@@ -8,7 +8,15 @@ import { SCHEMA_VERSION } from './schemas/fields.js';
 /** Far above any record a person writes; keeps a wrong file from filling the memory. */
 const LARGEST_RECORD_BYTES = 4_000_000;
 
-/** Text of a small file, with a sentence when it isn't there, isn't text or is far too big. */
+/**
+ * Text of a small file, with a sentence when it isn't there, isn't text or is far too big.
+ *
+ * @example
+ * const file = `${emptyFolder()}/notes.txt`;
+ * atomicWrite(file, '\uFEFFstirred well');
+ * readText(file) // => 'stirred well'
+ * readText(`${file}.gone`) // throws 'file-missing'
+ */
 export function readText(file: string): string {
   let size: number;
   try {
@@ -38,6 +46,11 @@ export interface RecordWithLines<S extends z.ZodType> {
 /**
  * Reads YAML text by a schema. Every error names file, line and key; a newer schema version is refused with a
  * sentence of its own.
+ *
+ * @example
+ * const { record, lineOf } = parseRecordWithLines('# the pot\n1871 g', quantityField('mass', 'g', 'mass'), 'pot.yaml');
+ * record // => 1.871
+ * lineOf([]) // => 2
  */
 export function parseRecordWithLines<S extends z.ZodType>(
   text: string,
@@ -103,7 +116,13 @@ function lineAt(document: Document, lines: LineCounter, path: readonly (string |
   return at === undefined ? undefined : lines.linePos(at).line;
 }
 
-/** The same, when only the record matters. */
+/**
+ * The same, when only the record matters.
+ *
+ * @example
+ * parseRecord('vat-warmer', idField, 'heater.yaml') // => 'vat-warmer'
+ * parseRecord('Vat warmer', idField, 'heater.yaml') // throws 'record-invalid'
+ */
 export function parseRecord<S extends z.ZodType>(text: string, schema: S, file: string): z.output<S> {
   return parseRecordWithLines(text, schema, file).record;
 }
@@ -186,7 +205,14 @@ export function yamlText(record: unknown): string {
   return stringify(record);
 }
 
-/** A record file as a person wrote it, before any schema: the schema is applied when it is saved. */
+/**
+ * A record file as a person wrote it, before any schema: the schema is applied when it is saved.
+ *
+ * @example
+ * const file = `${emptyFolder()}/scale.yaml`;
+ * atomicWrite(file, 'id: scale\nresolution: 1 g\n');
+ * readRawRecord(file) // => { id: 'scale', resolution: '1 g' }
+ */
 export function readRawRecord(file: string): Record<string, unknown> {
   const shape = z.record(z.string(), z.unknown());
   return parseRecord(readText(file), shape, file);

@@ -5,10 +5,16 @@ import { atomicWrite, makeFolder } from './atomicWrite.js';
 import { type Journal, appendEntry, emptyJournal, readJournal, setTornAside, sha256 } from './journal.js';
 import { type Lock, takeLock } from './lock.js';
 import { paths } from './paths.js';
+import { readText } from './readRecord.js';
 import { type RunRecord, runFrom } from './RunRecord.js';
 import type { NewEntry } from './schemas/journalEntry.js';
 
-/** Ids of all runs, in order of their names. */
+/**
+ * Ids of all runs, in order of their names.
+ *
+ * @example
+ * listRuns(emptyFolder()) // => []
+ */
 export function listRuns(dir: string): string[] {
   const folder = paths.runs(dir);
   if (!existsSync(folder)) return [];
@@ -18,7 +24,12 @@ export function listRuns(dir: string): string[] {
     .sort();
 }
 
-/** A run as it stands, and a sentence when its last line was torn. Changes nothing on disk. */
+/**
+ * A run as it stands, and a sentence when its last line was torn. Changes nothing on disk.
+ *
+ * @example
+ * readRun(emptyFolder(), 'vat-warmer-full-01') // throws 'run-unknown'
+ */
 export function readRun(
   dir: string,
   id: string,
@@ -48,12 +59,22 @@ function tornWarning(journal: Journal, id: string): string[] {
   ];
 }
 
-/** Text of the protocol as it was when the run began. */
+/**
+ * Text of the protocol as it was when the run began.
+ *
+ * @example
+ * readRunProtocol(emptyFolder(), 'vat-warmer-full-01') // throws 'file-missing'
+ */
 export function readRunProtocol(dir: string, id: string): string {
-  return readFileSync(paths.runProtocol(dir, id), 'utf8');
+  return readText(paths.runProtocol(dir, id));
 }
 
-/** The next free id of a heater and setting: `vat-warmer-gentle-03`. */
+/**
+ * The next free id of a heater and setting: `vat-warmer-gentle-03`.
+ *
+ * @example
+ * nextRunId(emptyFolder(), 'vat-warmer', 'full') // => 'vat-warmer-full-01'
+ */
 export function nextRunId(dir: string, heater: string, setting: string): string {
   const known = new Set(listRuns(dir));
   for (let number = 1; ; number++) {
@@ -135,7 +156,12 @@ export class RunWriter {
   }
 }
 
-/** Bytes of an export kept with a run, checked against the digest of its entry. */
+/**
+ * Bytes of an export kept with a run, checked against the digest of its entry.
+ *
+ * @example
+ * readAttachment(emptyFolder(), 'vat-warmer-full-01', 'exports/meter.csv', sha256('')) // throws 'file-missing'
+ */
 export function readAttachment(dir: string, run: string, file: string, digest: string): Uint8Array {
   const whole = join(paths.run(dir, run), 'exports', basename(file));
   let bytes: Buffer;

@@ -5,8 +5,10 @@
  *
  * What the cells are made of: the shipped procedure on a steady heater at 82 %, a rise of 40 K in 5 kg. Fresh in a run are
  * mostly stirring and the body at rest, all rectangular; shared are mostly the certificates of meter (normal) and
- * thermometer, the rest rectangular. Were a single rectangular error (a meter's data-sheet limit) nearly all there is, the
- * interval of the mean would hold the truth more often than 98 in 100 times: 1.96 standard deviations reach over its ends.
+ * thermometer, the rest rectangular. Were one rectangular error, such as a meter's data-sheet limit, nearly all there is, the
+ * mean's interval would hold the truth nearly always: 1.96 standard deviations reach beyond the ends of a rectangle.
+ *
+ * Of what the program states, the weather's pressure is not drawn: it moves an efficiency by 0.0001 %.
  */
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';

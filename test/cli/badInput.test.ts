@@ -2,6 +2,7 @@ import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { copyOf, emptyFolder, top, treeOf } from '../support/folders.js';
+import { runLine } from '../support/inProcess.js';
 import { heatledger } from '../support/program.js';
 
 interface Complaint {
@@ -13,10 +14,10 @@ interface Complaint {
 }
 
 /** Runs a line that must fail: exit code 1, one sentence, no stack, and not a byte changed in the workbook. */
-async function refused(args: readonly string[], workbook: string, cwd = emptyFolder()) {
-  const before = [treeOf(workbook), treeOf(cwd)];
-  const { code, stdout, stderr } = await heatledger([...args, '--json', '--workbook', workbook], { cwd });
-  expect([treeOf(workbook), treeOf(cwd)]).toEqual(before);
+async function refused(args: readonly string[], workbook: string) {
+  const before = treeOf(workbook);
+  const { code, stdout, stderr } = await runLine([...args, '--json', '--workbook', workbook]);
+  expect(treeOf(workbook)).toEqual(before);
   expect([code, stderr]).toEqual([1, '']);
   const { error } = JSON.parse(stdout) as Complaint;
   expect(error.message).toMatch(/^["\w-].*[.?]$/s);
@@ -160,12 +161,11 @@ describe('an export that can not be taken in', () => {
     ['of prose', Buffer.from('Dear reader,\nthis is a letter.\n'), /./, {}],
   ];
   it.each(cases)('%s', async (_what, bytes, words, place) => {
-    const cwd = emptyFolder();
-    writeFileSync(join(cwd, 'export.csv'), bytes);
-    const line = ['import', 'export.csv', '--run', 'vat-warmer-full-01'];
-    const error = await refused(line, oneRun(), cwd);
+    const file = join(emptyFolder(), 'export.csv');
+    writeFileSync(file, bytes);
+    const error = await refused(['import', file, '--run', 'vat-warmer-full-01'], oneRun());
     expect(error.message).toMatch(words);
-    expect(error.place).toMatchObject({ file: 'export.csv', ...place });
+    expect(error.place).toMatchObject({ file, ...place });
   });
 
   it.each<[string, readonly string[], RegExp]>([
@@ -268,7 +268,7 @@ describe('a record on disk that is not in order', () => {
     async (_what, path, from, to, words) => {
       const { dir } = changed(path, from, to);
       const before = treeOf(dir);
-      const { code, stdout, stderr } = await heatledger(['result', '--workbook', dir, '--setting', 'full']);
+      const { code, stdout, stderr } = await runLine(['result', '--workbook', dir, '--setting', 'full']);
       expect(code).toBe(1);
       expect(stderr).toMatch(words);
       expect(stdout).toMatch(/two runs/);
@@ -278,13 +278,13 @@ describe('a record on disk that is not in order', () => {
 
   it('an instrument past its date is a warning, which the report repeats', async () => {
     const { dir } = changed('instruments/logger-1.yaml', 'due: 2027-03-02', 'due: 2026-06-02');
-    const result = await heatledger(['result', '--workbook', dir, '--setting', 'full']);
+    const result = await runLine(['result', '--workbook', dir, '--setting', 'full']);
     expect(result.code).toBe(0);
     expect(result.stdout).toMatch(
       /Note: vat-warmer-full-01: thermometer logger \(logger-1\).*past due.*2026-06-02/,
     );
     const out = join(emptyFolder(), 'report.html');
-    expect((await heatledger(['report', '--workbook', dir, '--out', out])).code).toBe(0);
+    expect((await runLine(['report', '--workbook', dir, '--out', out])).code).toBe(0);
     expect(readFileSync(out, 'utf8')).toMatch(/logger-1\).*past due.*2026-06-02/);
   });
 });
@@ -337,7 +337,7 @@ describe('a question to a workbook that can not be answered', () => {
     [
       'an instrument twice',
       ['instrument', 'add', '--file', join(top, 'samples/records/instruments/scale-1.yaml')],
-      /already/,
+      /scale-1" is there already/,
       {},
     ],
     [
@@ -355,7 +355,7 @@ describe('a question to a workbook that can not be answered', () => {
     [
       'a heater twice',
       ['heater', 'add', 'Vat warmer', '--settings', 'full', '--material', 'steel'],
-      /already/,
+      /vat-warmer" is there already/,
       {},
     ],
     [
@@ -393,6 +393,42 @@ describe('a question to a workbook that can not be answered', () => {
 });
 
 describe('a complaint at a terminal or in a pipe', () => {
+  it.each<[string, readonly string[], RegExp]>([
+    [
+      'a bad answer',
+      ['test', '--answers', 'answers.yaml'],
+      /^answers\.yaml, line 16: The answer "785\.8 g" to the step/,
+    ],
+    [
+      'an empty export',
+      ['import', 'empty.csv', '--run', 'vat-warmer-full-01'],
+      /^empty\.csv: The file is empty/,
+    ],
+    [
+      'an export cut off',
+      ['import', 'cut.csv', '--run', 'vat-warmer-full-01'],
+      /^cut\.csv: This log doesn't cover/,
+    ],
+  ])(
+    'about %s is one sentence with its place, exit code 1, and not a byte changed',
+    async (_what, args, words) => {
+      const [cwd, dir] = [emptyFolder(), oneRun()];
+      const power = sample('exports/vat-warmer-full-01-power.csv');
+      writeFileSync(join(cwd, 'empty.csv'), '');
+      writeFileSync(join(cwd, 'cut.csv'), power.subarray(0, power.length / 2));
+      writeFileSync(
+        join(cwd, 'answers.yaml'),
+        answersText.replace('full-01', 'full-05').replace('7858 g', '785.8 g'),
+      );
+      const before = [treeOf(cwd), treeOf(dir)];
+      const { code, stdout, stderr } = await heatledger([...args, '--workbook', dir], { cwd });
+      expect([code, stdout]).toEqual([1, '']);
+      expect(stderr).toMatch(words);
+      expect(stderr).not.toMatch(/\n\s+at |node:/);
+      expect([treeOf(cwd), treeOf(dir)]).toEqual(before);
+    },
+  );
+
   it.each<[string, readonly string[], string, RegExp]>([
     [
       'place, then sentence',

@@ -2,7 +2,8 @@ import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { copyOf, emptyFolder, top, treeOf } from '../support/folders.js';
-import { heatledger, heatledgerJson } from '../support/program.js';
+import { runLine, runLineJson } from '../support/inProcess.js';
+import { heatledger } from '../support/program.js';
 
 interface Look {
   readonly rows: number;
@@ -16,7 +17,7 @@ interface Look {
 const folder = join(top, 'samples/exports');
 const names = readdirSync(folder).sort();
 const textOf = (name: string) => readFileSync(join(folder, name), 'utf8');
-const look = (file: string) => heatledgerJson<Look>(['import', file, '--look', '--zone', 'Europe/Vienna']);
+const look = (file: string) => runLineJson<Look>(['import', file, '--look', '--zone', 'Europe/Vienna']);
 
 describe('import --look', () => {
   it('is tried on every export of the samples', () => expect(names).toHaveLength(18));
@@ -57,7 +58,7 @@ describe('import --look', () => {
   });
 
   it('asks for the zone of a clock that has none', async () => {
-    const { code, stderr } = await heatledger([
+    const { code, stderr } = await runLine([
       'import',
       join(folder, 'vat-warmer-gentle-01-power.csv'),
       '--look',
@@ -104,7 +105,7 @@ describe('an export with its power ten per cent higher', () => {
     const workbook = copyOf('samples/dairy');
     const line = ['import', scaled(dialects[0] as (typeof dialects)[number]), '--run', 'vat-warmer-full-01'];
     const before = treeOf(workbook);
-    const refused = await heatledger([...line, '--workbook', workbook]);
+    const refused = await runLine([...line, '--workbook', workbook]);
     expect(refused.code).toBe(1);
     // 0.3586 kWh by the log of the sample, 6.224 - 5.866 = 0.358 kWh by its counter.
     expect(refused.stderr).toMatch(
@@ -112,7 +113,7 @@ describe('an export with its power ten per cent higher', () => {
     );
     expect(treeOf(workbook)).toEqual(before);
 
-    const kept = await heatledger([...line, '--disagreeing', '--workbook', workbook]);
+    const kept = await runLine([...line, '--disagreeing', '--workbook', workbook]);
     expect(kept.code).toBe(0);
     expect(kept.stderr).toMatch(/0\.394\d kWh.*0\.3580 kWh/);
     const result = await heatledger(['result', '--setting', 'full', '--workbook', workbook]);
@@ -123,7 +124,7 @@ describe('an export with its power ten per cent higher', () => {
       figures: { runs: { run: string }[] }[];
       refused: { run: string; error: { code: string } }[];
     };
-    const json = await heatledger(['result', '--setting', 'full', '--json', '--workbook', workbook]);
+    const json = await runLine(['result', '--setting', 'full', '--json', '--workbook', workbook]);
     expect(json.code).toBe(1);
     const { figures, refused: out } = JSON.parse(json.stdout) as Result;
     expect(figures[0]?.runs.map((each) => each.run)).toEqual(['vat-warmer-full-02', 'vat-warmer-full-03']);
@@ -131,10 +132,10 @@ describe('an export with its power ten per cent higher', () => {
 
     // The right export in its place lets the run count again.
     const right = ['import', join(folder, 'vat-warmer-full-01-power.csv'), '--run', 'vat-warmer-full-01'];
-    expect((await heatledger([...right, '--workbook', workbook])).stdout).toMatch(
+    expect((await runLine([...right, '--workbook', workbook])).stdout).toMatch(
       /It stands in for vat-warmer-full-01/,
     );
-    expect((await heatledger(['result', '--setting', 'full', '--workbook', workbook])).code).toBe(0);
+    expect((await runLine(['result', '--setting', 'full', '--workbook', workbook])).code).toBe(0);
   });
 });
 
@@ -149,7 +150,7 @@ describe('import into a run', () => {
       sha256: string;
       energy: Record<string, number>;
     };
-    const kept = await heatledgerJson<Kept>([
+    const kept = await runLineJson<Kept>([
       ...['import', join(folder, name), '--run', 'vat-warmer-medium-01', '--workbook', workbook],
     ]);
     expect(kept).toMatchObject({ run: 'vat-warmer-medium-01', role: 'powerLog' });

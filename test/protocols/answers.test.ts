@@ -112,7 +112,7 @@ describe('a file of answers', () => {
       /"7858 kWh" to the step "fullWeight" can't be kept\. "kWh" measures/,
     ],
     ['out of range', { startTemperature: '119' }, /outside the plausible range of 0 to 60 °C/],
-    ['a contradiction', { energyAfter: '0.036' }, /Check the point and the unit/],
+    ['a contradiction', { energyAfter: '0.036' }, /Check the decimal point and the unit/],
     ['a number of two meanings', { fullWeight: '7,858' }, /1\) 7858 g or 2\) 7\.858 g/],
     ['an export that is not there', { meterLog: 'none.csv' }, /There is no file none\.csv/],
     ['a no', { atRest: 'no' }, /Let it cool first/],

@@ -127,7 +127,7 @@ describe('a number that can be read two ways', () => {
 
   it('is typed again after another answer than a number of the list', async () => {
     const sat = await sit(typing('fullWeight', ['7,858', '7858', '7858']));
-    expect(sat.bench.refused).toEqual(['Then type it again in another way.']);
+    expect(sat.bench.refused).toEqual(['Then type it again so that it can be read in one way only.']);
     expect(sat.run.readings.at(-1)?.value).toBe(7858);
   });
 
@@ -147,7 +147,7 @@ describe('what contradicts an earlier reading is refused and shows that reading'
       'fullWeight',
       '1500',
       {},
-      /more than the empty one.*"1871", read as 1871 g\. Type back/,
+      /more than the empty one, which was kept as 1871 g\. Type back/,
     ],
     ['full as heavy as empty', 'fullWeight', '1871', {}, /more than the empty one/],
     ['warmer before than after', 'endTemperature', '11.9', {}, /warmer than the start.*11\.9.*Type back/],
@@ -174,10 +174,10 @@ describe('what contradicts an earlier reading is refused and shows that reading'
       'energyAfter',
       '0.036',
       {},
-      /water took about 0\.280 kWh.*0\.036 kWh.*point and the unit/,
+      /water took about 0\.280 kWh.*0\.036 kWh.*decimal point and the unit/,
     ],
-    ['Wh for kWh', 'energyAfter', '0.36 Wh', {}, /Check the point and the unit/],
-    ['kWh for Wh', 'energyAfter', '360', {}, /Check the point and the unit/],
+    ['Wh for kWh', 'energyAfter', '0.36 Wh', {}, /Check the decimal point and the unit/],
+    ['kWh for Wh', 'energyAfter', '360', {}, /Check the decimal point and the unit/],
   ])('%s', async (_what, step, text, others, words) => {
     const { reason, si } = await typed(step, text, others);
     expect(reason).toMatch(words);

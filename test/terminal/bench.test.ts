@@ -204,7 +204,7 @@ describe('stopping in the midst', () => {
     const { code, flowing } = await second.end();
     expect(code).toBe(1);
     expect(flowing).toMatch(
-      /Run vat-warmer-full-01 is being written by process \d+ since .* Close the other terminal/,
+      /Run vat-warmer-full-01 is open in process \d+, since .* Close the other terminal/,
     );
     person.terminal.send('\x03');
     expect((await person.end()).code).toBe(0);
@@ -215,10 +215,10 @@ describe('stopping in the midst', () => {
     const nothing = await new Person(['test', '--resume', '--workbook', workbook], new BenchClock()).end();
     expect(nothing).toMatchObject({
       code: 1,
-      screen: expect.stringMatching(/no unfinished run to go on with/),
+      screen: expect.stringMatching(/none to go on with/),
     });
     const again = await new Person(['test', '--again', '--workbook', workbook], new BenchClock()).end();
-    expect(again).toMatchObject({ code: 1, screen: expect.stringMatching(/no finished run to repeat/) });
+    expect(again).toMatchObject({ code: 1, screen: expect.stringMatching(/none to repeat/) });
   });
 });
 

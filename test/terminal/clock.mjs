@@ -6,7 +6,7 @@ const file = process.env.TEST_CLOCK;
 const Real = Date;
 const shown = () => Number(readFileSync(file, 'utf8'));
 
-globalThis.Date = class BenchDate extends Real {
+class BenchDate extends Real {
   constructor(...parts) {
     if (parts.length === 0) super(shown());
     else super(...parts);
@@ -14,4 +14,5 @@ globalThis.Date = class BenchDate extends Real {
   static now() {
     return shown();
   }
-};
+}
+Object.defineProperty(globalThis, 'Date', { value: BenchDate, configurable: true, writable: true });

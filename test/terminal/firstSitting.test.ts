@@ -98,7 +98,7 @@ describe('the first sitting: an empty home folder, no options', () => {
     await person.answer('On which setting', 'pause');
     const { code, screen } = await person.end();
     expect(code).toBe(1);
-    expect(screen).toMatch(/Stopped before the first reading\. Nothing was written\./);
+    expect(screen).toMatch(/Stopped before the first reading; no run was begun\./);
     expect(treeOf(home)).toEqual({});
   });
 

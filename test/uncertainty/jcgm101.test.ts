@@ -9,7 +9,6 @@ import {
   power,
   propagate,
   type Quantity,
-  scale,
   simulate,
   type SourceSpec,
   source,

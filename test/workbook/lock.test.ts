@@ -52,9 +52,7 @@ describe('the lock of a run', () => {
     const first = RunWriter.open(dir, run);
     const error = errorOf(() => RunWriter.open(dir, run));
     expect(error.code).toBe('run-locked');
-    expect(error.message).toMatch(
-      new RegExp(`^Run ${run} is being written by process ${process.pid} since 20`),
-    );
+    expect(error.message).toMatch(new RegExp(`^Run ${run} is open in process ${process.pid}, since 20`));
     expect(error.hint).toMatch(/other terminal/);
     first.append(reading('weight2', 7852));
     first.close();
@@ -78,7 +76,7 @@ describe('the lock of a run', () => {
     const { child, text } = writer(dir, 'hold');
     await once(child.stdout as NonNullable<ChildProcess['stdout']>, 'data');
     const error = errorOf(() => RunWriter.open(dir, run));
-    expect(error.message).toContain(`by process ${child.pid} since`);
+    expect(error.message).toContain(`in process ${child.pid}, since`);
     child.kill('SIGKILL');
     await text;
   });

@@ -140,8 +140,8 @@ describe('a record that is not in order is refused with file, line, key and what
   });
 
   it.each<[string, Uint8Array, string, RegExp]>([
-    ['zero bytes', Buffer.from(`${meterText}\0`), 'file-not-text', /zero bytes/],
-    ['UTF-16', Buffer.from(meterText, 'utf16le'), 'file-not-text', /not a text file/],
+    ['zero bytes', Buffer.from(`${meterText}\0`), 'file-not-text', /zeros between its letters.*UTF-8/],
+    ['UTF-16', Buffer.from(meterText, 'utf16le'), 'file-not-text', /UTF-16.*UTF-8/],
     [
       'five megabytes',
       Buffer.alloc(5_000_000, '# filler\n'),

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { paths } from '../../src/workbook/index.js';
 import { copyOf, emptyFolder, top, treeOf } from '../support/folders.js';
-import { heatledger } from '../support/program.js';
+import { runLine } from '../support/inProcess.js';
 
 /** When each folder was last changed: a file that was made and removed again shows here. */
 function foldersOf(dir: string): Record<string, number> {
@@ -34,7 +34,7 @@ it('reading an old workbook changes no byte on disk, nor makes a file for a mome
   ];
   const said: string[] = [];
   for (const line of lines) {
-    const ended = await heatledger([...line, '--workbook', dir]);
+    const ended = await runLine([...line, '--workbook', dir]);
     expect(ended, line.join(' ')).toMatchObject({ code: 0 });
     said.push(ended.stderr);
   }

@@ -8,58 +8,59 @@ import type { Affine, ChebyshevSeries } from './Program.js';
  */
 type Block = Float64Array;
 
-/** factors[0] + Σ factors[j + 1] · block j: the first up to four blocks in one pass, the others two a pass. */
+/** factors[0] + Σ factors[j + 1] · block j, two blocks a pass. */
 export function linear(out: Block, blocks: readonly Block[], factors: Float64Array): void {
-  let i = start(out, blocks, factors);
-  for (; i + 2 <= blocks.length; i += 2) {
-    const [a, b] = [blocks[i] as Block, blocks[i + 1] as Block];
-    const [p, q] = [factors[i + 1]!, factors[i + 2]!];
-    for (let k = 0; k < out.length; k++) out[k]! += p * a[k]! + q * b[k]!;
-  }
+  out.fill(factors[0]!);
+  if (blocks.length >= 2) pair(out, factors[0]!, blocks[0]!, factors[1]!, blocks[1]!, factors[2]!);
+  let i = blocks.length >= 2 ? 2 : 0;
+  for (; i + 2 <= blocks.length; i += 2)
+    addPair(out, blocks[i]!, factors[i + 1]!, blocks[i + 1]!, factors[i + 2]!);
   if (i === blocks.length) return;
-  const a = blocks[i] as Block;
+  const a = blocks[i]!;
   const p = factors[i + 1]!;
   for (let k = 0; k < out.length; k++) out[k]! += p * a[k]!;
 }
 
-/** The first pass of `linear`; says how many blocks it took. */
-function start(out: Block, blocks: readonly Block[], factors: Float64Array): number {
-  const [a, b, c, d] = blocks as [Block, Block?, Block?, Block?];
-  const constant = factors[0]!;
-  if (!a) {
-    out.fill(constant);
-    return 0;
+// Four trials a round: compilers fetch the places of the arrays anew in each round, which costs more than the sum.
+
+function pair(out: Block, constant: number, a: Block, p: number, b: Block, q: number): void {
+  for (let k = 0; k < out.length; k += 4) {
+    out[k] = constant + p * a[k]! + q * b[k]!;
+    out[k + 1] = constant + p * a[k + 1]! + q * b[k + 1]!;
+    out[k + 2] = constant + p * a[k + 2]! + q * b[k + 2]!;
+    out[k + 3] = constant + p * a[k + 3]! + q * b[k + 3]!;
   }
-  const p = factors[1]!;
-  if (!b) {
-    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]!;
-    return 1;
+}
+
+function addPair(out: Block, a: Block, p: number, b: Block, q: number): void {
+  for (let k = 0; k < out.length; k += 4) {
+    out[k]! += p * a[k]! + q * b[k]!;
+    out[k + 1]! += p * a[k + 1]! + q * b[k + 1]!;
+    out[k + 2]! += p * a[k + 2]! + q * b[k + 2]!;
+    out[k + 3]! += p * a[k + 3]! + q * b[k + 3]!;
   }
-  const q = factors[2]!;
-  if (!c) {
-    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]!;
-    return 2;
-  }
-  const r = factors[3]!;
-  if (!d) {
-    for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]! + r * c[k]!;
-    return 3;
-  }
-  const s = factors[4]!;
-  for (let k = 0; k < out.length; k++) out[k] = constant + p * a[k]! + q * b[k]! + (r * c[k]! + s * d[k]!);
-  return 4;
 }
 
 export function multiply(out: Block, a: Affine, x: Block, b: Affine, y: Block): void {
   const { offset: p, factor: q } = a;
   const { offset: r, factor: s } = b;
-  for (let k = 0; k < out.length; k++) out[k] = (p + q * x[k]!) * (r + s * y[k]!);
+  for (let k = 0; k < out.length; k += 4) {
+    out[k] = (p + q * x[k]!) * (r + s * y[k]!);
+    out[k + 1] = (p + q * x[k + 1]!) * (r + s * y[k + 1]!);
+    out[k + 2] = (p + q * x[k + 2]!) * (r + s * y[k + 2]!);
+    out[k + 3] = (p + q * x[k + 3]!) * (r + s * y[k + 3]!);
+  }
 }
 
 export function divide(out: Block, a: Affine, x: Block, b: Affine, y: Block): void {
   const { offset: p, factor: q } = a;
   const { offset: r, factor: s } = b;
-  for (let k = 0; k < out.length; k++) out[k] = (p + q * x[k]!) / (r + s * y[k]!);
+  for (let k = 0; k < out.length; k += 4) {
+    out[k] = (p + q * x[k]!) / (r + s * y[k]!);
+    out[k + 1] = (p + q * x[k + 1]!) / (r + s * y[k + 1]!);
+    out[k + 2] = (p + q * x[k + 2]!) / (r + s * y[k + 2]!);
+    out[k + 3] = (p + q * x[k + 3]!) / (r + s * y[k + 3]!);
+  }
 }
 
 export function power(out: Block, a: Affine, x: Block, exponent: number): void {
@@ -101,12 +102,11 @@ export function series(out: Block, a: Affine, x: Block, of: ChebyshevSeries): vo
   const toUnit = 2 / (of.high - of.low);
   const offset = (a.offset - of.low) * toUnit - 1;
   const factor = a.factor * toUnit;
-  const unit = (k: number) => Math.min(1, Math.max(-1, offset + factor * x[k]!));
   for (let k = 0; k < out.length; k += 4) {
-    const z0 = unit(k);
-    const z1 = unit(k + 1);
-    const z2 = unit(k + 2);
-    const z3 = unit(k + 3);
+    const z0 = offset + factor * x[k]!;
+    const z1 = offset + factor * x[k + 1]!;
+    const z2 = offset + factor * x[k + 2]!;
+    const z3 = offset + factor * x[k + 3]!;
     let s0 = top;
     let s1 = top;
     let s2 = top;
@@ -125,8 +125,10 @@ export function series(out: Block, a: Affine, x: Block, of: ChebyshevSeries): vo
   }
   for (let k = 0; k < out.length; k++) {
     const z = offset + factor * x[k]!;
-    if (z > 1) out[k]! += ((z - 1) / toUnit) * of.slopeAtHigh;
-    else if (z < -1) out[k]! += ((z + 1) / toUnit) * of.slopeAtLow;
+    if (Math.abs(z) <= 1) continue;
+    const end = Math.sign(z);
+    const slope = z > 0 ? of.slopeAtHigh : of.slopeAtLow;
+    out[k] = polynomialAt(coefficients, end) + ((z - end) / toUnit) * slope;
   }
 }
 

@@ -22,7 +22,13 @@ export const idField = z
 
 export const textField = z.string().min(1).max(2000);
 
-/** A quantity as a person writes it, such as `4.21 kg`, read into SI by the schema. */
+/**
+ * A quantity as a person writes it, such as `4.21 kg`, read into SI by the schema.
+ *
+ * @example
+ * quantityField('mass', 'g', 'mass of the pot').parse('1.871 kg') // => 1.871
+ * quantityField('mass', 'g', 'mass of the pot').parse(1871) // => 1.871
+ */
 export function quantityField(kind: QuantityKind, unit: string, what: string) {
   return z
     .union([z.string(), z.number()])
@@ -38,7 +44,12 @@ export function quantityField(kind: QuantityKind, unit: string, what: string) {
     });
 }
 
-/** The same, refused below zero. */
+/**
+ * The same, refused below zero.
+ *
+ * @example
+ * positiveField('mass', 'g', 'mass of the pot').safeParse('0 g').success // => false
+ */
 export function positiveField(kind: QuantityKind, unit: string, what: string) {
   return quantityField(kind, unit, what).refine((value) => value > 0, `the ${what} must be more than zero`);
 }
