@@ -72,16 +72,26 @@ export class Machine {
 
   private draw(step: DrawStep): void {
     const out = this.at(step.out);
-    const { sampler } = this;
-    const shapes: Record<DrawStep['shape'], () => void> = {
-      normal: () => sampler.normal(out),
-      t: () => sampler.t(out, step.degreesOfFreedom),
-      rectangular: () => sampler.rectangular(out),
-      triangular: () => sampler.triangular(out),
-      trapezoidal: () => sampler.trapezoidal(out, step.topToBase),
-      arcsine: () => sampler.arcsine(out),
-    };
-    shapes[step.shape]();
+    switch (step.shape) {
+      case 'normal':
+        this.sampler.normal(out);
+        break;
+      case 't':
+        this.sampler.t(out, step.degreesOfFreedom);
+        break;
+      case 'rectangular':
+        this.sampler.rectangular(out);
+        break;
+      case 'triangular':
+        this.sampler.triangular(out);
+        break;
+      case 'trapezoidal':
+        this.sampler.trapezoidal(out, step.topToBase);
+        break;
+      case 'arcsine':
+        this.sampler.arcsine(out);
+        break;
+    }
     if (step.source === this.muted) out.fill(0);
   }
 

@@ -10,9 +10,12 @@ type Block = Float64Array;
 
 /** factors[0] + Σ factors[j + 1] · block j, two blocks a pass. */
 export function linear(out: Block, blocks: readonly Block[], factors: Float64Array): void {
-  out.fill(factors[0]!);
-  if (blocks.length >= 2) pair(out, factors[0]!, blocks[0]!, factors[1]!, blocks[1]!, factors[2]!);
-  let i = blocks.length >= 2 ? 2 : 0;
+  let i = 0;
+  if (blocks.length < 2) out.fill(factors[0]!);
+  else {
+    pair(out, factors[0]!, blocks[0]!, factors[1]!, blocks[1]!, factors[2]!);
+    i = 2;
+  }
   for (; i + 2 <= blocks.length; i += 2)
     addPair(out, blocks[i]!, factors[i + 1]!, blocks[i + 1]!, factors[i + 2]!);
   if (i === blocks.length) return;
