@@ -2,6 +2,7 @@ import { consistencyTest, coverageFactor, grubbs } from '../statistics/index.js'
 import { roundToUncertainty } from '../uncertainty/index.js';
 import { formatQuantity } from '../units/index.js';
 import type { Figure, RunEvaluation } from './types.js';
+import { validationsOf } from './validationsOf.js';
 
 /**
  * A ratio with its expanded uncertainty in per cent, rounded by the one rule.
@@ -59,6 +60,8 @@ export function detailWords(figure: Figure): string[] {
     lines.push(`  ${name.padEnd(13)} ${text}`);
   }
   for (const run of figure.runs) lines.push(...runLines(run));
+  lines.push('first order against Monte Carlo (JCGM 101, clause 8), run by run:');
+  for (const { run, validation } of validationsOf(figure)) lines.push(`  ${run}: ${validation.sentence}`);
   return lines;
 }
 

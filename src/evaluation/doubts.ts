@@ -27,7 +27,10 @@ export function doubts(figure: Figure, instruments: ReadonlyMap<string, Instrume
     else groups.set(doubt.words, { doubt, variance });
   };
   // Scatter seen in few runs widens an interval by t, not by 1.96: that much more it counts.
-  const seen = figure.spread.basis === 'seen' ? coverageFactor(0.95, figure.runs.length - 1) : null;
+  const seen =
+    figure.spread.basis === 'seen' && figure.runs.length > 1
+      ? coverageFactor(0.95, figure.runs.length - 1)
+      : null;
   const weight = seen === null ? 1 : (seen / coverageFactor(0.95, Number.POSITIVE_INFINITY)) ** 2;
   for (const row of figure.budget) {
     const instrument = row.instrument === null ? undefined : instruments.get(row.instrument);

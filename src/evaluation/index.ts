@@ -38,3 +38,4 @@ export { type Planned, planned } from './planned.js';
 export { randomOrder } from './randomOrder.js';
 export { type FigureComparison, type FigurePair, compareFigures, nameOf } from './compareFigures.js';
 export { type FigureConformity, conformityOfFigure } from './conformityOfFigure.js';
+export { validationsOf } from './validationsOf.js';

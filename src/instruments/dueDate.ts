@@ -25,6 +25,6 @@ export function dueDate(instrument: Instrument, day: Date): DueDate | null {
   const days = Math.round((Date.parse(`${due}T00:00:00Z`) - today) / 86_400_000);
   const count = (n: number) => (n === 1 ? '1 day' : `${n} days`);
   const words =
-    days > 0 ? `due in ${count(days)}` : days === 0 ? 'due today' : `past due since ${count(-days)}`;
+    days > 0 ? `due in ${count(days)}` : days === 0 ? 'due today' : `${count(-days)} past due`;
   return { due, days, words };
 }

@@ -132,6 +132,7 @@ export const texts = {
       'between runs': 'the scatter between runs',
     },
     total: 'Standard uncertainty of the mean',
+    validation: 'First order held against Monte Carlo over the same model (JCGM 101, clause 8), run by run:',
     metrology: (k: string, degrees: string, basis: string) =>
       `Coverage factor ${k}; degrees of freedom ${degrees}, ${basis}.`,
     infinite: 'without limit',

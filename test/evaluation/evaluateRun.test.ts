@@ -318,7 +318,7 @@ describe('what a run is warned of', () => {
     const meter = { ...instruments.meter, due: '2026-10-01' };
     const run = evaluated({}, { bench: { meter } });
     expect(run.warnings).toEqual([
-      'plug-in wattmeter (meter-1) was past due since 4 days when this run was made: its calibration ended on 2026-10-01.',
+      'plug-in wattmeter (meter-1) was 4 days past due when this run was made: its calibration ended on 2026-10-01.',
     ]);
     // It counts all the same.
     expect(run.efficiency.water!.value).toBeCloseTo(hand.efficiency, 6);

@@ -19,14 +19,14 @@ describe('a due date in words', () => {
     ['2026-10-05', '2026-10-05T23:59:59Z', 0, 'due today'],
     ['2026-10-06', '2026-10-05T23:59:59Z', 1, 'due in 1 day'],
     ['2026-10-17', '2026-10-05T12:00:00Z', 12, 'due in 12 days'],
-    ['2026-10-04', '2026-10-05T00:00:01Z', -1, 'past due since 1 day'],
-    ['2026-10-02', '2026-10-05T12:00:00Z', -3, 'past due since 3 days'],
+    ['2026-10-04', '2026-10-05T00:00:01Z', -1, '1 day past due'],
+    ['2026-10-02', '2026-10-05T12:00:00Z', -3, '3 days past due'],
     // over the leap day of 2028, and over a year's end
     ['2028-03-01', '2028-02-28T12:00:00Z', 2, 'due in 2 days'],
     ['2027-03-01', '2027-02-28T12:00:00Z', 1, 'due in 1 day'],
     ['2028-02-29', '2028-02-29T12:00:00Z', 0, 'due today'],
     ['2028-02-29', '2027-02-28T12:00:00Z', 366, 'due in 366 days'],
-    ['2026-12-31', '2027-01-01T00:00:00Z', -1, 'past due since 1 day'],
+    ['2026-12-31', '2027-01-01T00:00:00Z', -1, '1 day past due'],
   ])('%s seen from %s', (due, day, days, words) =>
     expect(dueDate(meter(due), new Date(day))).toEqual({ due, days, words }),
   );

@@ -1,4 +1,4 @@
-import { doubts, type Figure, type FigureBudgetRow } from '../../evaluation/index.js';
+import { doubts, type Figure, type FigureBudgetRow, validationsOf } from '../../evaluation/index.js';
 import { type BudgetBar, budgetChart } from '../charts/budgetChart.js';
 import { percentShare, twoDigits } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -44,7 +44,16 @@ async function oneFigure(figure: Figure, index: number, page: Page): Promise<Htm
     wordColumns: [0, 3],
     quietCaption: true,
   })}
-<p class="quiet">${words.metrology(figure.efficiency.coverageFactor.toFixed(2), degreesText(figure), figure.efficiency.degreesOfFreedomBasis)}</p>`;
+<p class="quiet">${words.metrology(figure.efficiency.coverageFactor.toFixed(2), degreesText(figure), figure.efficiency.degreesOfFreedomBasis)}</p>
+${validations(figure)}`;
+}
+
+/** Whether first order stands beside Monte Carlo, run by run. */
+function validations(figure: Figure): Html {
+  const found = validationsOf(figure);
+  if (found.length === 0) return html``;
+  const items = found.map(({ run, validation }) => html`<li>${run}: ${validation.sentence}</li>`);
+  return html`<p class="quiet">${words.validation}</p><ul class="quiet">${items}</ul>`;
 }
 
 function degreesText(figure: Figure): string {
