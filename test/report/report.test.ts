@@ -94,7 +94,7 @@ describe('what the page says', () => {
   });
 
   it('tells the biggest doubt in words and marks what is assumed', () => {
-    expect(text).toContain('The biggest doubt about the next heating is the meter itself (± 1 % of reading)');
+    expect(text).toContain('The biggest doubt about the next heating is scatter from run to run, ');
     expect(text).toContain('share of the vessel that warms with the water (assumed)');
     expect(text).not.toContain('calibration of the thermometer logger (assumed)');
   });
