@@ -18,11 +18,15 @@ fillWorkbook(workbook, (run, { figure }) => {
   const mine = figure.runs.find((each) => each.run === run);
   const { used, logged, typed } = mine.energyJ;
   const kWh = ((used === 'logged' ? logged : typed).value / 3.6e6).toFixed(3);
-  console.log(`  ${run.padEnd(23)} ${kWh} kWh metered, ${(100 * mine.efficiency.water.value).toFixed(1)} % reached the water`);
+  console.log(
+    `  ${run.padEnd(23)} ${kWh} kWh metered, ${(100 * mine.efficiency.water.value).toFixed(1)} % reached the water`,
+  );
 });
 
 const step = (...args) => {
-  console.log(`\n$ heatledger ${args.map((arg) => (/[ ()]/.test(arg) ? `"${arg}"` : arg)).join(' ')} --workbook ${shown(workbook)}`);
+  console.log(
+    `\n$ heatledger ${args.map((arg) => (/[ ()]/.test(arg) ? `"${arg}"` : arg)).join(' ')} --workbook ${shown(workbook)}`,
+  );
   process.stdout.write(heatledger([...args, '--workbook', workbook]));
 };
 

@@ -32,7 +32,14 @@ export function fillWorkbook(dir, tell = () => {}) {
   cpSync(join(samples, 'records'), dir, { recursive: true });
   const answers = readdirSync(join(samples, 'answers')).sort();
   for (const file of answers) {
-    const printed = heatledger(['test', '--workbook', dir, '--answers', join(samples, 'answers', file), '--json']);
+    const printed = heatledger([
+      'test',
+      '--workbook',
+      dir,
+      '--answers',
+      join(samples, 'answers', file),
+      '--json',
+    ]);
     tell(file.replace(/\.yaml$/, ''), JSON.parse(printed));
   }
 }

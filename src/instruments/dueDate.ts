@@ -24,7 +24,6 @@ export function dueDate(instrument: Instrument, day: Date): DueDate | null {
   const today = Date.UTC(day.getUTCFullYear(), day.getUTCMonth(), day.getUTCDate());
   const days = Math.round((Date.parse(`${due}T00:00:00Z`) - today) / 86_400_000);
   const count = (n: number) => (n === 1 ? '1 day' : `${n} days`);
-  const words =
-    days > 0 ? `due in ${count(days)}` : days === 0 ? 'due today' : `${count(-days)} past due`;
+  const words = days > 0 ? `due in ${count(days)}` : days === 0 ? 'due today' : `${count(-days)} past due`;
   return { due, days, words };
 }

@@ -94,7 +94,9 @@ describe('what the page says', () => {
   });
 
   it('tells the biggest doubt in words and marks what is assumed', () => {
-    expect(text).toContain('The biggest doubt about the next heating is scatter from run to run, ');
+    expect(text).toContain(
+      'The biggest doubt about the next heating is scatter from run to run: 71 % of the whole',
+    );
     expect(text).toContain('share of the vessel that warms with the water (assumed)');
     expect(text).not.toContain('calibration of the thermometer logger (assumed)');
   });
