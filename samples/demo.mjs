@@ -14,7 +14,9 @@ const shown = (path) => relative(process.cwd(), path) || path;
 console.log('A small hill dairy tests its 900 W vat warmer (all of it invented).');
 console.log('Nine runs, from the typed readings and the raw exports of meter and thermometer:');
 mkdirSync(reports, { recursive: true });
-fillWorkbook(workbook, (run, { figure }) => {
+fillWorkbook(workbook, (run, { figure, reason, error }) => {
+  // Somebody may have changed a sample to see what happens: then the run is refused, and the demo goes on.
+  if (!figure) return console.log(`  ${run.padEnd(23)} ${reason ?? error?.message}`);
   const mine = figure.runs.find((each) => each.run === run);
   const { used, logged, typed } = mine.energyJ;
   const kWh = ((used === 'logged' ? logged : typed).value / 3.6e6).toFixed(3);
@@ -27,7 +29,9 @@ const step = (...args) => {
   console.log(
     `\n$ heatledger ${args.map((arg) => (/[ ()]/.test(arg) ? `"${arg}"` : arg)).join(' ')} --workbook ${shown(workbook)}`,
   );
-  process.stdout.write(heatledger([...args, '--workbook', workbook]));
+  const { printed, code } = heatledger([...args, '--workbook', workbook]);
+  process.stdout.write(printed);
+  if (code !== 0) process.exitCode = code;
 };
 
 const files = { html: join(reports, 'dairy-report.html'), csv: join(reports, 'dairy-figures.csv') };

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, readdirSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,16 +8,20 @@ const samples = dirname(dirname(fileURLToPath(import.meta.url)));
 export const program = join(dirname(samples), 'dist', 'cli', 'main.js');
 
 /**
- * Runs the program and returns what it printed.
+ * Runs the program: what it printed and its exit code. What it says on stderr goes through, but for JSON, where the
+ * error is in what it printed.
  * @param {string[]} args
- * @returns {string}
+ * @returns {{ printed: string, code: number }}
  */
 export function heatledger(args) {
-  return execFileSync(process.execPath, [program, ...args], {
+  const quiet = args.includes('--json') ? 'ignore' : 'inherit';
+  const ended = spawnSync(process.execPath, [program, ...args], {
     encoding: 'utf8',
-    stdio: ['ignore', 'pipe', 'inherit'],
+    stdio: ['ignore', 'pipe', quiet],
     maxBuffer: 64e6,
   });
+  if (ended.error) throw ended.error;
+  return { printed: ended.stdout, code: ended.status ?? 1 };
 }
 
 /**
@@ -32,7 +36,7 @@ export function fillWorkbook(dir, tell = () => {}) {
   cpSync(join(samples, 'records'), dir, { recursive: true });
   const answers = readdirSync(join(samples, 'answers')).sort();
   for (const file of answers) {
-    const printed = heatledger([
+    const { printed } = heatledger([
       'test',
       '--workbook',
       dir,

@@ -75,7 +75,7 @@ function refuseDisagreement(
       difference: kWh(Math.abs(difference.value)),
       most: kWh(difference.value < 0 ? most + idleJ : most),
     },
-    { file: context.run.id },
+    {},
     'Look for another run’s export, a slipped digit, or a counter that was not zeroed.',
   );
 }
