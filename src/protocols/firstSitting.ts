@@ -13,6 +13,7 @@ import {
 } from '../workbook/index.js';
 import { askInOrder, askQuantity, askUntil } from './askUntil.js';
 import type { Bench } from './Bench.js';
+import { protocolJsonSchema } from './schema.js';
 
 /** What the first sitting finds out before the first reading. */
 export interface FirstSitting {
@@ -137,14 +138,18 @@ async function askKitchen(bench: Bench) {
 export async function firstSitting(dir: string, bench: Bench, zone: string): Promise<FirstSitting> {
   if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
   const found = await askKitchen(bench);
-  createWorkbook(dir, {
-    schema: 1,
-    name: 'heat bench',
-    zone,
-    altitude: `${Number(found.altitudeM.toPrecision(6))} m`,
-    hands: [{ id: 'me', name: 'me' }],
-    units: 'si',
-  });
+  createWorkbook(
+    dir,
+    {
+      schema: 1,
+      name: 'heat bench',
+      zone,
+      altitude: `${Number(found.altitudeM.toPrecision(6))} m`,
+      hands: [{ id: 'me', name: 'me' }],
+      units: 'si',
+    },
+    { protocol: protocolJsonSchema() },
+  );
   const energy = `${Number((found.stepJ / 3.6e6).toPrecision(6))} kWh`;
   for (const raw of Object.values(assumedInstruments({ energy }))) saveInstrument(dir, raw as RawRecord);
   const kept = keepHeater(dir, found.name, found.setting, found.material);

@@ -20,6 +20,7 @@ export {
   type Step,
   definitions,
   parseProtocol,
+  protocolJsonSchema,
   protocolSchema,
 } from './schema.js';
 export { type Keeper, type WalkOptions, promptUnit } from './WalkOptions.js';

@@ -231,3 +231,13 @@ export type Protocol = z.infer<typeof protocolSchema>;
 export function parseProtocol(text: string, file: string): Protocol {
   return parseRecord(text, protocolSchema, file);
 }
+
+/**
+ * JSON Schema of a protocol as a person writes it, for editors.
+ *
+ * @example
+ * (protocolJsonSchema() as { type: string }).type // => 'object'
+ */
+export function protocolJsonSchema(): unknown {
+  return z.toJSONSchema(protocolSchema, { io: 'input', unrepresentable: 'any' });
+}

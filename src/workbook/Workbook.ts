@@ -93,11 +93,15 @@ export type RawRecord = Record<string, unknown>;
  * createWorkbook(emptyFolder(), settings).settings.altitude // => 1150
  * createWorkbook(emptyFolder(), { ...settings, zone: 'Middle/Earth' }) // throws 'record-invalid'
  */
-export function createWorkbook(dir: string, settings: RawRecord): Workbook {
+export function createWorkbook(
+  dir: string,
+  settings: RawRecord,
+  moreSchemas: Readonly<Record<string, unknown>> = {},
+): Workbook {
   if (isWorkbook(dir)) throw problem('workbook-exists', { dir }, { file: dir });
   // Checked before anything is made: bad settings leave no folder behind.
   parseRecord(yamlText(settings), workbookSchema, paths.settings(dir));
-  for (const [name, schema] of Object.entries(jsonSchemas())) {
+  for (const [name, schema] of Object.entries({ ...jsonSchemas(), ...moreSchemas })) {
     atomicWrite(join(paths.schemas(dir), `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   }
   writeRecord(paths.settings(dir), settings, workbookSchema, './schemas/workbook.schema.json');
