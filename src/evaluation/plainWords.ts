@@ -1,3 +1,4 @@
+import { roundToUncertainty } from '../uncertainty/index.js';
 import { formatQuantity } from '../units/index.js';
 import { type Definition, readingOf } from '../protocols/index.js';
 import type { Workbook } from '../workbook/index.js';
@@ -19,9 +20,7 @@ const reached: Record<Definition, string> = {
  * percentText(0.5612, 0.008) // => '56.1'
  */
 export function percentText(ratio: number, halfWidthRatio: number): string {
-  const points = halfWidthRatio * 100;
-  const decimals = points >= 1.95 ? 0 : points >= 0.195 ? 1 : 2;
-  return (ratio * 100).toFixed(decimals);
+  return roundToUncertainty(ratio * 100, halfWidthRatio * 100, 'plain').value;
 }
 
 /**
@@ -43,8 +42,7 @@ export function rangeWords(interval: readonly [number, number]): string {
  * pointsWords(0.0084) // => '±0.8 points'
  */
 export function pointsWords(half: number): string {
-  const points = half * 100;
-  return `±${points >= 1.95 ? points.toFixed(0) : points.toFixed(1)} points`;
+  return `±${roundToUncertainty(0, half * 100, 'plain').uncertainty} points`;
 }
 
 /**

@@ -30,9 +30,7 @@ export function percentInterval(interval: readonly [number, number]): string {
  */
 export function percentIntervalInWords(interval: readonly [number, number]): string {
   const half = halfWidth(interval) * 100;
-  const { uncertainty, decimals } = roundToUncertainty(0, half);
-  if (half === 0 || decimals < 1 || /^[0.]*1/.test(uncertainty)) return percentInterval(interval);
-  const [low, high] = interval.map((end) => (end * 100).toFixed(decimals - 1));
+  const [low, high] = interval.map((end) => roundToUncertainty(end * 100, half, 'plain').value);
   return typeset(`${low} to ${high} %`);
 }
 

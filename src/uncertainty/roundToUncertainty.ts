@@ -11,14 +11,22 @@ export interface Rounded {
  * Rounds an uncertainty to two significant digits (JCGM 100 7.2.6) and the value to the same place. The one function
  * used wherever a result is shown. An uncertainty of zero is exact by definition and shows the value to six digits.
  *
+ * For a sentence `digits` may be `'plain'`: one digit, but two where the first is a 1, so that rounding moves no end of an
+ * interval by more than a quarter of its half-width.
+ *
  * Throws `uncertainty-unknown` when the uncertainty is negative or not finite.
  *
  * @example
  * roundToUncertainty(0.56321, 0.01249) // => { value: '0.563', uncertainty: '0.012', decimals: 3 }
  * roundToUncertainty(1234.5, 0.0997).uncertainty // => '0.10'
  * roundToUncertainty(123456, 3210).value // => '123500'
+ * roundToUncertainty(56.12, 4.5, 'plain').value // => '56'
  */
-export function roundToUncertainty(value: number, uncertainty: number): Rounded {
+export function roundToUncertainty(
+  value: number,
+  uncertainty: number,
+  digits: 'two' | 'plain' = 'two',
+): Rounded {
   if (!Number.isFinite(uncertainty) || uncertainty < 0) {
     throw problem('uncertainty-unknown', { source: 'the result', got: String(uncertainty) });
   }
@@ -28,8 +36,9 @@ export function roundToUncertainty(value: number, uncertainty: number): Rounded 
     return { value: text, uncertainty: '0', decimals: /\.(\d+)$/.exec(text)?.[1]?.length ?? 0 };
   }
   // Two digits by way of the exponent form, so that 0.0997 becomes 0.10 and not 0.100.
-  const exponent = Number(uncertainty.toExponential(1).split('e')[1]);
-  const decimals = 1 - exponent;
+  const [mantissa, exponent] = uncertainty.toExponential(1).split('e') as [string, string];
+  const shown = digits === 'plain' && !mantissa.startsWith('1') ? 1 : 2;
+  const decimals = shown - 1 - Number(exponent);
   return { value: toDecimals(value, decimals), uncertainty: toDecimals(uncertainty, decimals), decimals };
 }
 

@@ -7,6 +7,7 @@ import {
   evaluateWorkbook,
   nameOf,
   percentText,
+  percentWithUncertainty,
   pointsWords,
 } from '../../evaluation/index.js';
 import { enNumber, zetaScore } from '../../statistics/index.js';
@@ -66,7 +67,7 @@ function withinLab(compared: FigureComparison): Outcome {
     const { comparison } = pair;
     const half = (comparison.interval[1] - comparison.interval[0]) / 2;
     const [up, down] = comparison.difference >= 0 ? [pair.first, pair.second] : [pair.second, pair.first];
-    const points = (Math.abs(comparison.difference) * 100).toFixed(1);
+    const points = percentText(Math.abs(comparison.difference), half);
     // Of many pairs each is judged with the others: the ranking knows.
     const settled = ranking.pairs.find((each) => each.better === up && each.worse === down)?.settled === true;
     const chance = Math.max(comparison.probabilityHigher, 1 - comparison.probabilityHigher);
@@ -134,8 +135,8 @@ function betweenLabs(figures: readonly Figure[], dir: string): Outcome {
     return [
       {
         figure: nameOf(mine),
-        ours: mine.efficiency.value,
-        theirs: theirs.efficiency.value,
+        ours: expanded(mine),
+        theirs: expanded(theirs),
         en: enNumber(expanded(mine), expanded(theirs)),
         zeta: zetaScore(standard(mine), standard(theirs)),
       },
@@ -153,7 +154,7 @@ function betweenLabs(figures: readonly Figure[], dir: string): Outcome {
       en.verdict === 'satisfactory'
         ? 'the two agree within what both state'
         : 'the two do not agree: one of them states too little doubt';
-    return `${figure}: ${(ours * 100).toFixed(1)} % here, ${(theirs * 100).toFixed(1)} % there; ${verdict} (E_n = ${en.score.toFixed(2)}, zeta = ${zeta.score.toFixed(2)}, ${zeta.verdict})`;
+    return `${figure}: ${percentWithUncertainty(ours.value, ours.expanded)} here, ${percentWithUncertainty(theirs.value, theirs.expanded)} there; ${verdict} (E_n = ${en.score.toFixed(2)}, zeta = ${zeta.score.toFixed(2)}, ${zeta.verdict})`;
   });
   return { data: { labs: rows }, lines };
 }

@@ -2,6 +2,7 @@ import type { Argv } from 'yargs';
 import { problem } from '../../errors/index.js';
 import { type Figure, evaluateWorkbook } from '../../evaluation/index.js';
 import { type CellSupply, type Load, type Sizing, sizeFromFigure } from '../../sizing/index.js';
+import { roundToUncertainty } from '../../uncertainty/index.js';
 import { type QuantityKind, displayUnit, formatQuantity, readQuantity } from '../../units/index.js';
 import { type CommonArgs, type Outcome, atTerminal, theWorkbook, unitsOf } from '../Outcome.js';
 import type { Command } from '../Command.js';
@@ -146,8 +147,8 @@ function sizingLines(
   supply: CellSupply | null,
   units: 'si' | 'us',
 ): string[] {
-  const decimals = sizing.energyJ.value >= 3.6e6 ? 2 : 3;
-  const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', decimals);
+  const halfKWh = (sizing.energyJ.interval[1] - sizing.energyJ.interval[0]) / 2 / 3.6e6;
+  const kWh = (joules: number) => `${roundToUncertainty(joules / 3.6e6, halfKWh).value} kWh`;
   const mass = formatQuantity(load.massKg, 'mass', displayUnit('mass', units), 1).replace(/\.0 /, ' ');
   const temperature = (kelvin: number) =>
     formatQuantity(kelvin, 'temperature', displayUnit('temperature', units), 1).replace(/\.0 /, ' ');
