@@ -3,9 +3,11 @@ import { type Quantity, add, constant, errorOf, multiply, scale, subtract } from
 import { airDensity, buoyancyFactor, density, saturationPressurePa } from '../water/index.js';
 import { type RunContext, neededQuantity, roleQuantity } from './RunContext.js';
 
-/** Share of the water that may leave as steam up to 80 °C where nobody weighed; common practice, no source. */
-const STEAM_ALLOWANCE = { lidOn: 0.005, open: 0.02 } as const;
-const STEAM_ALLOWANCE_TO_K = 353.15;
+/** Share of the water that may leave as steam up to a temperature, where nobody weighed; common practice, no source. */
+const STEAM_ALLOWANCE = {
+  lidOn: { most: 0.005, toK: 333.15 },
+  open: { most: 0.02, toK: 353.15 },
+} as const;
 const DEFAULT_AMBIENT_K = 293.15;
 const DEFAULT_HUMIDITY = 0.5;
 
@@ -55,9 +57,8 @@ export function massesOf(
 function allowedSteam(context: RunContext, before: Quantity, endK: number): Quantity {
   const lid = lidOf(context) === 'on' ? 'lidOn' : 'open';
   // Hotter water gives off more, as its vapour pressure grows.
-  const growth =
-    saturationPressurePa(Math.max(endK, STEAM_ALLOWANCE_TO_K)) / saturationPressurePa(STEAM_ALLOWANCE_TO_K);
-  const half = (STEAM_ALLOWANCE[lid] / 2) * growth;
+  const { most, toK } = STEAM_ALLOWANCE[lid];
+  const half = (most / 2) * (saturationPressurePa(Math.max(endK, toK)) / saturationPressurePa(toK));
   const error = context.book.get({
     id: `allowance:steam:heater:${context.run.heater}:${context.run.setting}:${lid}`,
     name: 'steam that was not weighed',

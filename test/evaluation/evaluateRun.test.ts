@@ -188,11 +188,17 @@ describe('steam that was not weighed', () => {
     expect(row.contribution / hand.efficiency).toBeCloseTo(most / 2 / root3, 6);
     expect(row.source).toMatchObject({ scope: 'setting', assumed: true });
   });
-  it('grows with the vapour pressure above 80 °C', () => {
-    // p_sat is 47.41 kPa at 80 °C and 70.18 kPa at 90 °C: steam tables, from memory.
-    const run = evaluated({ finalKg: null, endC: 90, afterKWh: 13, heatingS: 2800 });
-    expect(run.conditions.vapourKg / ((0.0025 * 70.18) / 47.41) / hand.waterKg).toBeCloseTo(1, 3);
-  });
+  it.each([
+    ['on', 0.0025, 19.946],
+    ['off', 0.01, 47.415],
+  ])(
+    'grows with the vapour pressure above 60 °C with the lid %s, above 80 °C without',
+    (lid, half, fromKPa) => {
+      // p_sat is 19.946, 47.415 and 70.182 kPa at 60, 80 and 90 °C: IAPWS-IF97 steam tables.
+      const run = evaluated({ finalKg: null, lid, endC: 90, afterKWh: 13, heatingS: 2800 });
+      expect(run.conditions.vapourKg / ((half * 70.182) / fromKPa) / hand.waterKg).toBeCloseTo(1, 3);
+    },
+  );
   it('is in doubt by nothing where it was weighed', () => {
     const names = evaluated().efficiency.water!.budget.map((row) => row.source.name);
     expect(names.join(' ')).not.toMatch(/not weighed/);
