@@ -1,7 +1,13 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { definitions, findProtocol, listProtocols, parseProtocol } from '../../src/protocols/index.js';
+import {
+  definitions,
+  findProtocol,
+  listProtocols,
+  parseProtocol,
+  protocolJsonSchema,
+} from '../../src/protocols/index.js';
 import { errorOf } from '../support/errorOf.js';
 import { emptyFolder } from '../support/folders.js';
 
@@ -227,5 +233,22 @@ describe('finding a protocol', () => {
   it('refuses one that calls itself otherwise', () => {
     const error = errorOf(() => findProtocol('mine', bookWith('mine.yaml', text)));
     expect(error).toMatchObject({ code: 'record-misnamed', place: { key: 'name' } });
+  });
+});
+
+describe('the JSON Schema of a protocol, for editors', () => {
+  it('names the keys that a person writes', () => {
+    const schema = protocolJsonSchema() as {
+      type: string;
+      properties: Record<string, unknown>;
+      required: string[];
+    };
+    expect(schema.type).toBe('object');
+    expect(Object.keys(schema.properties)).toEqual(
+      expect.arrayContaining(['name', 'cautions', 'allowances', 'steps']),
+    );
+    // What has a default need not be written.
+    expect(schema.required).toContain('steps');
+    expect(schema.required).not.toContain('allowances');
   });
 });
