@@ -1,6 +1,7 @@
 import { type Interface, createInterface } from 'node:readline';
 import type { Bench, Question } from '../protocols/index.js';
 import { formatDuration } from '../units/index.js';
+import { printable } from './printable.js';
 import { wrapped } from './wrapped.js';
 
 /**
@@ -40,11 +41,12 @@ export class TerminalBench implements Bench {
   }
 
   say(text: string): void {
-    for (const line of text.split('\n')) this.output.write(`${wrapped(line, this.output.columns ?? 80)}\n`);
+    for (const line of printable(text).split('\n'))
+      this.output.write(`${wrapped(line, this.output.columns ?? 80)}\n`);
   }
 
   kept(text: string): void {
-    this.output.write(`  ${text}\n`);
+    this.output.write(`  ${printable(text)}\n`);
   }
 
   refuse(_question: Question, _typed: string, reason: string): void {
@@ -105,7 +107,7 @@ export function promptOf(question: Question, now = Date.now()): string {
   const bracket = fallback === undefined ? '' : ` [${fallback}]`;
   const end = /[?:]$/.test(question.text) && beside === '' && bracket === '' ? ' ' : ': ';
   const text = question.text.replace(/\?$/, beside === '' && bracket === '' ? '?' : '');
-  return `${timer}${text}${beside}${bracket}${end}`;
+  return printable(`${timer}${text}${beside}${bracket}${end}`);
 }
 
 /** All options where they are few, else the first ones; ? lists them all. */

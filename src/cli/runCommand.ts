@@ -4,6 +4,7 @@ import type { Command } from './Command.js';
 import { commandTable } from './commandTable.js';
 import type { Outcome } from './Outcome.js';
 import { plainMessage } from './plainMessage.js';
+import { printable } from './printable.js';
 import { wrapped } from './wrapped.js';
 
 const modules: Record<string, () => Promise<{ command: Command }>> = {
@@ -98,7 +99,8 @@ function print(outcome: Outcome | null, json: boolean): number {
 }
 
 /** Lines break at blanks on a terminal and stay whole in a pipe. */
-function fitted(text: string, stream: NodeJS.WriteStream): string {
+function fitted(raw: string, stream: NodeJS.WriteStream): string {
+  const text = printable(raw);
   if (!stream.isTTY) return text;
   return text
     .split('\n')

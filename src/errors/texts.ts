@@ -200,6 +200,8 @@ export const texts = {
     `A polynomial of degree ${d.degree} needs at least ${d.needed} points at different x, but there are ${d.got}.`,
 
   // workbook
+  'run-misnamed': (d: { got: string; expected: string }) =>
+    `The journal is that of run "${d.got}", but its folder is named "${d.expected}". A copied run does not count.`,
   'id-bad': (d: { what: string; got: string; reason: string }) =>
     `"${d.got}" can't be the id of ${/^[aeiou]/.test(d.what) ? 'an' : 'a'} ${d.what}: ${d.reason}.`,
   'file-missing': (d: { file: string }) => `There is no file ${d.file}.`,
@@ -228,6 +230,8 @@ export const texts = {
   // instruments
 
   // protocols
+  'answer-unused': (d: { step: string }) =>
+    `This answer to the step "${d.step}" is not used: the step was answered before, or is not asked. Take it out.`,
   'hand-unknown': (d: { got: string; known: string }) =>
     `There is no hand "${d.got}" in workbook.yaml. Known: ${d.known}.`,
   'instrument-missing': (d: { kind: string }) => `The workbook has no ${d.kind}, which this protocol needs.`,
@@ -247,6 +251,10 @@ export const texts = {
     `No step is named "${d.step}". The steps are: ${d.known}.`,
 
   // evaluation
+  'run-contradicts': (d: { run: string; reason: string }) =>
+    `Run ${d.run} contradicts itself: ${d.reason}. It does not count; compare it with a copy.`,
+  'export-reused': (d: { run: string; other: string }) =>
+    `Run ${d.run} holds the same meter export as run ${d.other}: one heating can't count twice.`,
   'too-few-figures': (d: { got: number }) =>
     `A comparison needs two figures or more; there ${d.got === 1 ? 'is 1' : `are ${d.got}`}.`,
   'definitions-differ': (d: { first: string; second: string }) =>
@@ -289,6 +297,11 @@ export const texts = {
   // report
 
   // command line
+  'output-on-record': (d: { file: string }) =>
+    `${d.file} is a record of the workbook; an output is never written there. Name another file.`,
+  'output-not-file': (d: { file: string }) => `${d.file} is no plain file. Name another one.`,
+  'output-taken': (d: { file: string }) =>
+    `There is a file ${d.file} that heatledger did not write. Name another one, or move it away.`,
   'exclusion-stands': (d: { run: string; state: string }) => `Run ${d.run} ${d.state}; nothing was changed.`,
   'disk-refuses': (d: { reason: string }) =>
     `The file system refuses: ${d.reason}. What was kept before is safe.`,

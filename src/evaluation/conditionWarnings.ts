@@ -4,6 +4,9 @@ import { propagate } from '../uncertainty/index.js';
 import type { RunContext } from './RunContext.js';
 import type { Booking, RunConditions } from './types.js';
 
+/** More than any plug of a house gives; common practice, no source. */
+const PLUG_IN_MOST_W = 8000;
+
 /** What of a run's conditions goes beyond its protocol, or can't be. */
 export function conditionWarnings(
   context: RunContext,
@@ -42,10 +45,13 @@ export function conditionWarnings(
     );
   }
   const rated = context.heater.ratedPower;
-  if (rated !== undefined && conditions.meanPowerW > 1.25 * rated) {
+  const most = rated === undefined ? PLUG_IN_MOST_W : 1.25 * rated;
+  if (conditions.meanPowerW > most) {
     const watts = (power: number) => formatQuantity(power, 'power', 'W', 0);
+    const than =
+      rated === undefined ? 'more than a plug-in heater draws' : `the heater is rated at ${watts(rated)}`;
     warnings.push(
-      `The mean power would have been ${watts(conditions.meanPowerW)}, the heater is rated at ${watts(rated)}. Look for a wrong time or energy.`,
+      `The mean power would have been ${watts(conditions.meanPowerW)}, ${than}. Look for a wrong time or energy.`,
     );
   }
   if (context.protocol.start === 'rest' && conditions.startK > 273.15 + 45) {

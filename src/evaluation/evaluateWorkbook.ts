@@ -14,6 +14,7 @@ import {
   sha256,
 } from '../workbook/index.js';
 import { ASSUMED_RELATIVE_SPREAD, type SpreadAssumption, evaluateFigure } from './evaluateFigure.js';
+import { checkRun } from './checkRun.js';
 import { evaluateRun } from './evaluateRun.js';
 import type { Figure, RefusedRun, RunEvaluation, WorkbookEvaluation } from './types.js';
 
@@ -39,6 +40,7 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
   const runs: RunEvaluation[] = [];
   const refused: RefusedRun[] = [];
   const warnings: string[] = [];
+  const exportsSeen = new Map<string, string>();
   for (const id of options.runs ?? listRuns(workbook.dir)) {
     let run: RunRecord | null = null;
     try {
@@ -46,6 +48,7 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
       run = read.run;
       if (!isWanted(run, options)) continue;
       warnings.push(...read.warnings);
+      refuseReused(run, exportsSeen);
       runs.push(evaluateStored(book, workbook, run));
       if (run.excluded) refused.push(exclusionOf(run, run.excluded));
     } catch (error) {
@@ -63,6 +66,15 @@ export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = 
   }
   const figures = figuresOf(runs, options.coverage ?? 0.95);
   return { workbook, day: options.day ?? new Date(), figures, runs, refused, warnings };
+}
+
+/** The bytes of one meter export stand for one heating. */
+function refuseReused(run: RunRecord, seen: Map<string, string>): void {
+  const digest = run.attachments.find((each) => each.role === 'powerLog')?.sha256;
+  if (digest === undefined) return;
+  const other = seen.get(digest);
+  if (other !== undefined) throw problem('export-reused', { run: run.id, other }, {});
+  seen.set(digest, run.id);
 }
 
 function exclusionOf(run: RunRecord, exclusion: ExclusionRecord): RefusedRun {
@@ -88,6 +100,7 @@ export function evaluateStored(book: SourceBook, workbook: Workbook, run: RunRec
   const file = `protocol of run ${run.id}`;
   if (sha256(text) !== run.protocol.sha256) throw problem('protocol-changed', { run: run.id }, { file });
   const protocol = parseProtocol(text, file);
+  checkRun(workbook, protocol, run);
   const waiting = nextStep(protocol, run);
   if (!run.ended || waiting !== null) {
     throw problem('run-unfinished', { run: run.id, step: waiting?.id ?? 'the end' }, { file: run.id });

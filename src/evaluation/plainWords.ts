@@ -63,6 +63,13 @@ export function plainWords(figure: Figure, workbook: Workbook): string[] {
   const lines = [
     `${percentText(figure.efficiency.value, half)} % ${reached[figure.definition]}. Next time: most likely ${rangeWords(figure.prediction.interval)}`,
   ];
+  const wrong = impossibleRuns(figure);
+  if (wrong.length > 0) {
+    return [
+      `This can't be right: ${percentText(figure.efficiency.value, half)} % would have reached the load.`,
+      `More heat than energy in ${wrong.join(', ')}. Look for a wrong reading there.`,
+    ];
+  }
   const n = figure.runs.length;
   if (figure.spread.basis === 'assumed') {
     lines.push(`(${figure.mark ?? `${n} runs`}; run-to-run scatter assumed, not seen).`);
@@ -74,6 +81,18 @@ export function plainWords(figure: Figure, workbook: Workbook): string[] {
   const help = helpsMost(figure, workbook, first);
   if (help !== null) lines.push(`Helps most: ${help}.`);
   return lines;
+}
+
+/** Runs in which more heat is booked than energy was metered, beyond their doubt. */
+function impossibleRuns(figure: Figure): string[] {
+  return figure.runs
+    .filter((run) => {
+      const rest = run.balance[run.balance.length - 1]?.heat;
+      const share = run.efficiency[figure.definition];
+      const tooMuch = rest !== undefined && rest.value < -2 * rest.standardUncertainty;
+      return tooMuch || (share !== null && share.interval[0] > 1);
+    })
+    .map((run) => run.run.id);
 }
 
 /**

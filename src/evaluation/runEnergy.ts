@@ -3,7 +3,7 @@ import { counterStep, meterEnergy } from '../instruments/index.js';
 import { type Log, counterEnergy, integrateEnergy, onOffEdges } from '../logs/index.js';
 import { markMs, readingOf } from '../protocols/index.js';
 import { type Propagated, type Quantity, errorOf, propagate, subtract } from '../uncertainty/index.js';
-import { formatQuantity } from '../units/index.js';
+import { formatDuration, formatQuantity } from '../units/index.js';
 import type { Instrument } from '../workbook/index.js';
 import { type RunContext, instrumentOf, withAllowances } from './RunContext.js';
 import type { RunEnergy } from './types.js';
@@ -34,6 +34,7 @@ export function runEnergy(context: RunContext, log: Log | null): FoundEnergy {
   const meter = instrumentOf(context, meterId);
   const logged = log === null ? null : loggedEnergy(context, meter, log);
   const durationS = logged?.durationS ?? markedDuration(context);
+  if (logged !== null) noteTimes(context, durationS);
   const typed = typedEnergy(context, meter, durationS);
   const difference = logged === null ? null : propagate(subtract(logged.quantity, typed.quantity));
   if (logged !== null && difference !== null) {
@@ -86,6 +87,21 @@ function idleTime(context: RunContext, durationS: number): number {
   const before = readingOf(context.protocol, context.run, 'energyBefore');
   if (!before || !after) return 0;
   return Math.max(0, (Date.parse(after.at) - Date.parse(before.at)) / 1000 - durationS);
+}
+
+/** Seconds by which the heating may last longer or shorter in the log than between the marks of the bench. */
+const TIMES_APART_S = 60;
+
+/** The end temperature belongs to the moment of switching off: a log that says another one is pointed out. */
+function noteTimes(context: RunContext, loggedS: number): void {
+  const on = markMs(context.protocol, context.run, 'switchOn');
+  const off = markMs(context.protocol, context.run, 'switchOff');
+  if (on === null || off === null) return;
+  const markedS = (off - on) / 1000;
+  if (Math.abs(loggedS - markedS) <= Math.max(TIMES_APART_S, 0.02 * markedS)) return;
+  context.warnings.push(
+    `The log has the heater on for ${formatDuration(Math.round(loggedS))}, the marks at the bench for ${formatDuration(Math.round(markedS))}. Is it the log of this run?`,
+  );
 }
 
 /** Time between the marks; the meter's errors in watts and the mean power need it. */

@@ -56,6 +56,7 @@ export function readAnswers(file: string): Answers {
 export class AnswersBench implements Bench {
   private current: Date;
   private lastIndex = -1;
+  private readonly used = new Set<number>();
 
   constructor(
     private readonly answers: Answers,
@@ -97,6 +98,7 @@ export class AnswersBench implements Bench {
       );
     }
     this.lastIndex = answer.index;
+    this.used.add(answer.index);
     this.current = answer.at === undefined ? this.clock() : new Date(answer.at);
     // They ask for the same question once more, which a file would answer in the same way for ever.
     if (/^\s*(\?|back)\s*$/i.test(answer.value))
@@ -106,6 +108,19 @@ export class AnswersBench implements Bench {
         'This word is for the terminal; a file holds the right answer itself.',
       );
     return Promise.resolve(answer.value);
+  }
+
+  /** Refuses answers that no question took: a step answered twice, or one that is not asked. Empty ones do no harm. */
+  refuseUnused(): void {
+    this.answers.answers.forEach((answer, index) => {
+      if (this.used.has(index) || answer.value.trim() === '') return;
+      const line = this.answers.lineOf(index);
+      throw problem(
+        'answer-unused',
+        { step: answer.step },
+        { file: this.answers.file, ...(line === undefined ? {} : { line }) },
+      );
+    });
   }
 
   refuse(question: Question, typed: string, reason: string): never {

@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
-import { problem } from '../errors/index.js';
+import { HeatledgerError, problem } from '../errors/index.js';
 import { type Log, type ReadOptions, onOffEdges, readExport } from '../logs/index.js';
 import type { NewEntry, RunRecord } from '../workbook/index.js';
 import type { Protocol } from './schema.js';
@@ -28,8 +28,12 @@ export interface ReadyExport {
 export function readBytes(path: string, base = process.cwd()): Uint8Array {
   const file = resolve(base, path.replace(/^~(?=\/)/, process.env.HOME ?? '~'));
   try {
+    // A pipe or a device would never end.
+    if (!statSync(file).isFile())
+      throw problem('file-unreadable', { reason: 'it is no plain file' }, { file: path });
     return readFileSync(file);
   } catch (error) {
+    if (error instanceof HeatledgerError) throw error;
     const code = (error as NodeJS.ErrnoException).code;
     if (code === 'ENOENT') throw problem('file-missing', { file: path }, { file: path });
     if (code === 'EISDIR') throw problem('file-unreadable', { reason: 'it is a folder' }, { file: path });
@@ -65,7 +69,7 @@ export function readyExport(
     throw problem('log-lacks', { what: 'power or energy' }, { file: name });
   if (role === 'temperatureLog' && !log.temperatureK)
     throw problem('log-lacks', { what: 'temperature' }, { file: name });
-  if (role === 'powerLog') checkCover(log, name, run, protocol);
+  checkCover(log, role, name, run, protocol);
   return { bytes, log, role, name: basename(name), options };
 }
 
@@ -83,19 +87,25 @@ export function markMs(protocol: Protocol, run: RunRecord, role: 'switchOn' | 's
   return at === undefined ? null : Date.parse(at);
 }
 
-function checkCover(log: Log, name: string, run: RunRecord, protocol: Protocol): void {
-  if (!log.powerW) return;
+function refuseCutHeating(log: Log, name: string): void {
   const edges = onOffEdges(log);
+  if (edges.startsOn) {
+    throw problem('log-does-not-cover', { what: 'it begins with the heater already on' }, { file: name });
+  }
+  if (edges.endsOn) {
+    throw problem('log-does-not-cover', { what: 'it ends with the heater still on' }, { file: name });
+  }
+}
+
+function checkCover(log: Log, role: LogRole, name: string, run: RunRecord, protocol: Protocol): void {
+  if (role === 'powerLog' && !log.powerW) return;
+  if (role === 'powerLog') refuseCutHeating(log, name);
   const on = markMs(protocol, run, 'switchOn');
   const off = markMs(protocol, run, 'switchOff');
   const lastS = log.timesS[log.timesS.length - 1] ?? 0;
-  if (edges.startsOn)
-    throw problem('log-does-not-cover', { what: 'it begins with the heater already on' }, { file: name });
-  if (edges.endsOn)
-    throw problem('log-does-not-cover', { what: 'it ends with the heater still on' }, { file: name });
   if (on === null || off === null) return;
   if (log.startUtcMs === null) {
-    if (lastS < (off - on) / 1000 - CLOCK_TOLERANCE_S) {
+    if (role === 'powerLog' && lastS < (off - on) / 1000 - CLOCK_TOLERANCE_S) {
       throw problem(
         'log-does-not-cover',
         { what: `it is ${Math.round(lastS)} s long, the heating took ${Math.round((off - on) / 1000)} s` },
@@ -106,8 +116,9 @@ function checkCover(log: Log, name: string, run: RunRecord, protocol: Protocol):
   }
   const first = log.startUtcMs;
   const last = first + lastS * 1000;
-  const late = (first - on) / 1000;
-  const early = (off - last) / 1000;
+  // A power log must hold the whole heating; one of temperature may be shorter, but not of another time.
+  const late = (first - (role === 'powerLog' ? on : off)) / 1000;
+  const early = ((role === 'powerLog' ? off : on) - last) / 1000;
   if (late > CLOCK_TOLERANCE_S || early > CLOCK_TOLERANCE_S) {
     const time = (ms: number) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
     throw problem(

@@ -74,6 +74,7 @@ export async function renderReport(evaluation: WorkbookEvaluation, options: Repo
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="heatledger">
 <meta name="referrer" content="no-referrer">
 <title>${texts.pageTitle(name)}</title>
 <style>${trusted(styles)}</style>

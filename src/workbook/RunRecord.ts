@@ -69,10 +69,10 @@ function standing(entries: readonly JournalEntry[]): JournalEntry[] {
     // The last answer of the step: of a repeated one only the last reading is undone.
     const from = kept.findLastIndex((each) => 'step' in each && each.step === entry.step);
     if (from < 0) continue;
-    // Going back undoes answers, not a log imported meanwhile nor the fact that the run was paused.
+    // Going back undoes answers. An export that was kept stays: it is evidence until another stands in for it.
     for (let i = kept.length - 1; i >= from; i--) {
       const each = kept[i] as JournalEntry;
-      if ('step' in each && each.step !== undefined) kept.splice(i, 1);
+      if ('step' in each && each.step !== undefined && each.event !== 'attach') kept.splice(i, 1);
     }
   }
   return kept;

@@ -19,11 +19,15 @@ const LARGEST_RECORD_BYTES = 4_000_000;
  */
 export function readText(file: string): string {
   let size: number;
+  let plain: boolean;
   try {
-    size = statSync(file).size;
+    const found = statSync(file);
+    plain = found.isFile();
+    size = found.size;
   } catch {
     throw problem('file-missing', { file }, { file });
   }
+  if (!plain) throw problem('file-unreadable', { reason: 'it is no plain file' }, { file });
   if (size > LARGEST_RECORD_BYTES)
     throw problem('file-too-large', { bytes: size, most: LARGEST_RECORD_BYTES }, { file });
   let bytes: Buffer;

@@ -43,12 +43,14 @@ export function readRun(
     );
   }
   const journal = readJournal(file);
-  return { run: foldOrFail(journal, file), warnings: tornWarning(journal, id) };
+  return { run: foldOrFail(journal, file, id), warnings: tornWarning(journal, id) };
 }
 
-function foldOrFail(journal: Journal, file: string): RunRecord {
+function foldOrFail(journal: Journal, file: string, id: string): RunRecord {
   const run = runFrom(journal.entries);
   if (run === null) throw problem('journal-broken', { reason: 'it does not begin a run' }, { file, line: 1 });
+  if (run.id !== id)
+    throw problem('run-misnamed', { got: run.id, expected: id }, { file, line: 1, key: 'run' });
   return run;
 }
 
@@ -102,7 +104,7 @@ export class RunWriter {
     try {
       const found = readJournal(file);
       const remarks = [...(lock.tookOver ? [lock.tookOver] : []), ...tornWarning(found, id)];
-      foldOrFail(found, file);
+      foldOrFail(found, file, id);
       return new RunWriter(dir, id, setTornAside(file, found), lock, remarks);
     } catch (error) {
       lock.release();
@@ -127,7 +129,7 @@ export class RunWriter {
   }
 
   get run(): RunRecord {
-    return foldOrFail(this.journal, paths.journal(this.dir, this.id));
+    return foldOrFail(this.journal, paths.journal(this.dir, this.id), this.id);
   }
 
   append(entry: NewEntry): RunRecord {

@@ -2,8 +2,8 @@ import { join } from 'node:path';
 import type { Argv } from 'yargs';
 import { evaluateWorkbook } from '../../evaluation/index.js';
 import { renderReport } from '../../report/index.js';
-import { atomicWrite } from '../../workbook/index.js';
 import { version } from '../version.js';
+import { writeOutput } from '../writeOutput.js';
 import { type CommonArgs, type Outcome, theWorkbook, unitsOf } from '../Outcome.js';
 import type { Command } from '../Command.js';
 import { checkHeater } from '../../protocols/index.js';
@@ -32,7 +32,7 @@ export const command: Command = {
       version: version(),
     });
     const file = args.out ?? join(workbook.dir, 'report.html');
-    atomicWrite(file, html);
+    writeOutput(file, html, '--out', '<meta name="generator" content="heatledger"');
     return {
       data: {
         file,
@@ -44,6 +44,7 @@ export const command: Command = {
         `Written: ${file} (${evaluation.figures.length} figures, ${Math.round(Buffer.byteLength(html) / 1000)} kB)`,
       ],
       warnings: [...evaluation.warnings, ...evaluation.refused.map((each) => each.reason)],
+      exitCode: evaluation.refused.some((each) => each.error !== null) ? 1 : 0,
     };
   },
 };

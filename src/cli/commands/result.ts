@@ -8,10 +8,10 @@ import {
 } from '../../evaluation/index.js';
 import { writeTidyCsv } from '../../logs/index.js';
 import { checkHeater } from '../../protocols/index.js';
-import { atomicWrite } from '../../workbook/index.js';
 import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
 import type { Command } from '../Command.js';
 import { conformityFor, conformityLines } from '../views/conformityView.js';
+import { writeOutput } from '../writeOutput.js';
 import { csvOf } from '../views/figureCsv.js';
 import { figureData } from '../views/figureData.js';
 import { figureTable } from '../views/figureTable.js';
@@ -52,7 +52,13 @@ export const command: Command = {
       ...(args.heater !== undefined ? { heater: args.heater } : {}),
       ...(args.setting !== undefined ? { setting: args.setting } : {}),
     });
-    if (args.csv !== undefined) atomicWrite(args.csv, writeTidyCsv(...csvOf(evaluation.figures)));
+    if (args.csv !== undefined)
+      writeOutput(
+        args.csv,
+        writeTidyCsv(...csvOf(evaluation.figures)),
+        '--csv',
+        'heater,setting,protocol,definition',
+      );
     return {
       data: resultData(evaluation, args),
       lines: resultLines(evaluation, args),

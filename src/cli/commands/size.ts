@@ -62,9 +62,17 @@ export const command: Command = {
       kind: QuantityKind,
       fallback?: string,
     ) => {
-      const unit = kind === 'ratio' ? '%' : kind === 'energy' ? 'Wh' : displayUnit(kind, units);
+      // A bare share is a share everywhere: 0.9 and 90 % are the same.
+      const unit = kind === 'ratio' ? '1' : kind === 'energy' ? 'Wh' : displayUnit(kind, units);
       const typed =
-        value ?? (await askFor(args, option, `${question} (${unit})`, question.toLowerCase(), fallback));
+        value ??
+        (await askFor(
+          args,
+          option,
+          unit === '1' ? question : `${question} (${unit})`,
+          question.toLowerCase(),
+          fallback,
+        ));
       return readQuantity(typed, { kind, unit }, { key: option }).si;
     };
     const load: Load = {

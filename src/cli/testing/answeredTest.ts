@@ -56,7 +56,7 @@ async function beginAnswered(args: TestArgs, workbook: Workbook, answers: Answer
     hand: args.hand ?? answers.hand ?? (workbook.settings.hands[0]?.id as string),
     at: new AnswersBench(answers, () => {}).now(),
   });
-  await through(args, workbook, answers, protocol, new MemoryKeeper(entry));
+  await through(args, workbook, answers, protocol, new MemoryKeeper(entry), true);
   const writer = RunWriter.begin(workbook.dir, entry, text);
   try {
     const said = await through(args, workbook, answers, protocol, writer);
@@ -94,13 +94,15 @@ async function through(
   answers: Answers,
   protocol: Protocol,
   keeper: Keeper,
+  refuseUnused = false,
 ): Promise<string[]> {
   const said: string[] = [];
+  const bench = new AnswersBench(answers, () => {});
   const hand = args.hand ?? answers.hand ?? keeper.run.hand;
   await walk({
     protocol,
     keeper,
-    bench: new AnswersBench(answers, () => {}),
+    bench,
     hand,
     zone: workbook.settings.zone,
     units: unitsOf(args, workbook),
@@ -111,6 +113,7 @@ async function through(
       return [];
     },
   });
+  if (refuseUnused) bench.refuseUnused();
   return said;
 }
 
