@@ -50,9 +50,10 @@ export function pointsWords(half: number): string {
  * most. Lines are short: they are read at a bench.
  *
  * @example
+ * const run = { balance: [], efficiency: { water: null } };
  * const figure = {
  *   definition: 'water', efficiency: { value: 0.561, interval: [0.54, 0.58] }, prediction: { interval: [0.512, 0.604] },
- *   spread: { basis: 'seen', standardDeviation: 0.01 }, runs: [{}, {}, {}], budget: [],
+ *   spread: { basis: 'seen', standardDeviation: 0.01 }, runs: [run, run, run], budget: [],
  * };
  * const lines = plainWords(figure, { instruments: new Map() });
  * lines[0] // => '56 % reached the water. Next time: most likely 51 to 60 %'

@@ -29,7 +29,8 @@ export function readBytes(path: string, base = process.cwd()): Uint8Array {
   const file = resolve(base, path.replace(/^~(?=\/)/, process.env.HOME ?? '~'));
   try {
     // A pipe or a device would never end.
-    if (!statSync(file).isFile())
+    const found = statSync(file);
+    if (!found.isFile() && !found.isDirectory())
       throw problem('file-unreadable', { reason: 'it is no plain file' }, { file: path });
     return readFileSync(file);
   } catch (error) {

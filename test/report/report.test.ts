@@ -225,7 +225,7 @@ describe('text of users', () => {
     // Not printed: questions without an answer, units where the typed text has its own, names of a heater where there is
     // but one, sources inside a run, and what the records keep for the program.
     const unprinted = [
-      'Cautions read?',
+      'Cautions read? Press Enter',
       'Has the appliance stood switched off until its body is within 2 K of the room?',
       'Is the place free of draught and sun, and will it stay so?',
       "Meter's energy counter before the start",

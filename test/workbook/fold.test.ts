@@ -126,8 +126,15 @@ describe('the state of a run is nothing but its journal', () => {
     ]);
   });
 
-  it('back undoes a log given at its step, and never one imported meanwhile', () => {
-    expect(runAfter(log('powerLog', 'a.csv', 'meterLog'), back('meterLog')).attachments).toEqual([]);
+  it('back never undoes a log: it stays until another stands in for it', () => {
+    const kept = runAfter(log('powerLog', 'a.csv', 'meterLog'), back('meterLog'));
+    expect(kept.attachments.map((each) => each.file)).toHaveLength(1);
+    const replaced = runAfter(
+      log('powerLog', 'a.csv', 'meterLog'),
+      back('meterLog'),
+      log('powerLog', 'b.csv', 'meterLog'),
+    );
+    expect(replaced.attachments.map((each) => each.originalName)).toEqual(['b.csv']);
     const run = runAfter(reading('full', 1), log('powerLog', 'a.csv'), reading('end', 2), back('full'));
     expect(run.attachments).toHaveLength(1);
     expect(standing(run)).toEqual([]);
