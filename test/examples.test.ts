@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
@@ -16,13 +16,13 @@ for (const entry of readdirSync(join(top, 'src'), { withFileTypes: true, recursi
 }
 const examples = [...sources].flatMap(([path, text]) => examplesOf(path, text));
 
-/** The public names of the folder, those of the file itself, and `emptyFolder()` for what reads and writes files. */
+/** The public names of the folder, those of the file itself, `emptyFolder()` and `writeFileSync` for what reads and writes files. */
 async function scopeOf(path: string): Promise<Record<string, unknown>> {
   const index = path.replace(/^(src\/\w+)\/.*$/, '$1/index.ts');
   const files = [path, ...(existsSync(join(top, index)) ? [index] : [])];
   const modules = await Promise.all(files.map((file) => import(/* @vite-ignore */ join(top, file))));
   const { default: _unnamed, ...names } = Object.assign({}, ...modules);
-  return { ...names, emptyFolder };
+  return { ...names, emptyFolder, writeFileSync };
 }
 
 describe('the examples in the docblocks of src run and say what is true', () => {

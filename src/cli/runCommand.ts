@@ -41,7 +41,8 @@ export async function runCommand(args: readonly string[], version: string): Prom
       .scriptName('heatledger')
       .version(version)
       .parserConfiguration({
-        'duplicate-arguments-array': false,
+        // `--column power=3 meter.csv` names a column and then the file.
+        'greedy-arrays': false,
         'parse-numbers': false,
         'parse-positional-numbers': false,
       })
@@ -52,6 +53,7 @@ export async function runCommand(args: readonly string[], version: string): Prom
       .demandCommand(1, 'Name a command. heatledger --help lists them.')
       .strict()
       .exitProcess(false)
+      .middleware(lastOfEach as never, true)
       .wrap(100)
       .fail((message, error) => {
         // A fault of the command line comes as a message, now and then with an error of the parser beside it.
@@ -75,6 +77,13 @@ export async function runCommand(args: readonly string[], version: string): Prom
   } catch (error) {
     return complain(error, json);
   }
+}
+
+/** Of an option that takes one value and is given twice the last counts; one that takes several keeps them all. */
+function lastOfEach(parsed: Record<string, unknown>, parser: Argv): void {
+  const lists = new Set((parser as unknown as { getOptions(): { array: string[] } }).getOptions().array);
+  for (const [key, value] of Object.entries(parsed))
+    if (key !== '_' && Array.isArray(value) && !lists.has(key)) parsed[key] = value.at(-1);
 }
 
 /** The command a line names: its first word that is neither an option nor the value of one. Only its module is loaded. */

@@ -1,3 +1,4 @@
+import type { Choice } from './Choice.js';
 import { type ErrorCode, type ErrorDetail, texts } from './texts.js';
 
 /** Where something is wrong, as exactly as it is known. */
@@ -14,7 +15,7 @@ export interface Place {
 
 /**
  * The one error class of the program. `message` is a whole sentence with what was got and what was
- * expected; `place` says where; `hint` says what to do about it.
+ * expected; `place` says where; `hint` says what to do about it; `choices` are the ways out where there are several.
  */
 export class HeatledgerError extends Error {
   override readonly name = 'HeatledgerError';
@@ -23,6 +24,7 @@ export class HeatledgerError extends Error {
     message: string,
     readonly place: Place = {},
     readonly hint?: string,
+    readonly choices?: readonly Choice[],
   ) {
     super(message);
   }
@@ -35,12 +37,13 @@ export class HeatledgerError extends Error {
   }
 
   /** The same for a program: errors are data too under `--json`. */
-  toJSON(): { code: string; message: string; place: Place; hint?: string } {
+  toJSON(): { code: string; message: string; place: Place; hint?: string; choices?: readonly Choice[] } {
     return {
       code: this.code,
       message: this.message,
       place: this.place,
       ...(this.hint ? { hint: this.hint } : {}),
+      ...(this.choices ? { choices: this.choices } : {}),
     };
   }
 }
@@ -74,5 +77,6 @@ export function problem<C extends ErrorCode>(
   hint?: string,
 ): HeatledgerError {
   const text = texts[code] as (d: ErrorDetail<C>) => string;
-  return new HeatledgerError(code, text(detail), place, hint);
+  const { choices } = detail as { readonly choices?: readonly Choice[] };
+  return new HeatledgerError(code, text(detail), place, hint, choices);
 }

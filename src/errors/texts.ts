@@ -1,3 +1,5 @@
+import type { Choice } from './Choice.js';
+
 /**
  * Every error sentence of the program, in one table: code, what it needs to know, what it says.
  * A sentence names what was got and what was expected; the place and the hint are added by the caller.
@@ -164,8 +166,13 @@ export const texts = {
     `The unit "${d.got}" of ${d.header} is unknown. One of ${d.known} was expected.`,
   'log-unit-missing': (d: { header: string; role: string; known: string }) =>
     `The column ${d.header} looks like ${d.role}, but no unit is given. One of ${d.known} was expected.`,
-  'log-two-readings': (d: { what: string; first: string; second: string }) =>
-    `${d.what} can be read in two ways: ${d.first}, or ${d.second}.`,
+  'log-two-readings': (d: {
+    what: string;
+    first: string;
+    second: string;
+    /** What settles it, for a program that asks. */
+    choices?: readonly Choice[];
+  }) => `${d.what} can be read in two ways: ${d.first}, or ${d.second}.`,
   'log-cell-bad': (d: { header: string; got: string; expected: string }) =>
     `"${d.got}" in the column "${d.header}" can't be read; ${d.expected} was expected.`,
   'log-time-bad': (d: { got: string; expected: string }) =>
@@ -190,14 +197,38 @@ export const texts = {
     `The log runs from ${d.startS} s to ${d.endS} s and doesn't cover ${d.fromS} s to ${d.toS} s.`,
   'log-gap': (d: { fromS: number; toS: number; longestS: number }) =>
     `The log has a gap of ${Number((d.toS - d.fromS).toPrecision(6))} s (from ${Number(d.fromS.toPrecision(9))} s to ${Number(d.toS.toPrecision(9))} s after its start). At most ${Number(d.longestS.toPrecision(4))} s without a reading are bridged here.`,
+  'log-count-broken': (d: { what: string }) =>
+    `This line ${d.what}, with rows after it. Where rows are counted because they have no times, nothing may stand between them: a row may be missing here. Cut the file at this line, or export it with times.`,
+  'log-file-changed': (_: object) =>
+    'The file was changed while it was being read. Copy it to a place where nothing writes to it, and start again.',
   'log-counter-falls': (d: { fromWh: number; toWh: number; atS: number }) =>
     `The energy counter falls from ${d.fromWh} Wh to ${d.toWh} Wh at ${d.atS} s after the start, which is neither a reset nor an overflow. A counter that only rises was expected.`,
+  'log-limits-bad': (d: {
+    heatingFromS: number;
+    heatingToS: number;
+    coolDownFromS: number | undefined;
+    coolDownToS: number;
+    endS: number;
+  }) =>
+    `The limits of the phases must follow each other within the log, from 0 s to ${d.endS} s. Heating goes from ${d.heatingFromS} s to ${d.heatingToS} s, cool-down from ${d.coolDownFromS ?? d.heatingToS} s to ${d.coolDownToS} s.`,
+  'log-no-edges': (d: { which: string; why: string }) =>
+    `The clocks of the two logs can't be compared: the ${d.which} log shows no switching (${d.why}). A log in which the heater goes on or off is needed.`,
+  'log-edges-differ': (d: { first: number; second: number }) =>
+    `The two logs don't show the same heating: ${d.first} switchings in the first and ${d.second} in the second don't fit each other at any offset with clocks that differ by less than 1 %.`,
+  'log-edges-ambiguous': (d: { firstS: number; secondS: number }) =>
+    `The switchings of the two logs fit each other in more than one way: with an offset of ${Number(d.firstS.toPrecision(6))} s or of ${Number(d.secondS.toPrecision(6))} s. A log that shows the first switch-on or the last switch-off settles it.`,
 
   // fitting
   'fit-input-bad': (d: { what: string; expected: string; got: string }) =>
     `${d.what} must be ${d.expected}, but got ${d.got}.`,
   'fit-too-few-points': (d: { degree: number; needed: number; got: number }) =>
     `A polynomial of degree ${d.degree} needs at least ${d.needed} points at different x, but there are ${d.got}.`,
+  'fit-fewer-points': (d: { parameters: number; got: number }) =>
+    `A fit of ${d.parameters} parameters needs at least as many points of weight above zero, but there are ${d.got}.`,
+  'fit-same-x': (d: { parameters: number; got: number }) =>
+    `A fit of ${d.parameters} parameters needs at least as many points at different x, but there are ${d.got}.`,
+  'fit-start-undefined': (d: { point: number; got: string; at: string }) =>
+    `The model gives ${d.got} for point ${d.point} at the start (${d.at}); it must give a finite number for every point there.`,
 
   // workbook
   'run-misnamed': (d: { got: string; expected: string }) =>
@@ -224,6 +255,8 @@ export const texts = {
   'run-exists': (d: { got: string }) => `There is a run "${d.got}" already.`,
   'run-locked': (d: { run: string; by: string; since: string }) =>
     `Run ${d.run} is open in ${d.by}, since ${d.since}; a run has one writer at a time.`,
+  'mapping-unknown': (d: { got: string; known: string }) =>
+    `No mapping is saved as "${d.got}". Saved are: ${d.known}.`,
   'attachment-changed': (d: { run: string }) =>
     `This export of run ${d.run} is not the one that was imported: its digest differs. Put the original back.`,
 
@@ -302,6 +335,15 @@ export const texts = {
   'output-not-file': (d: { file: string }) => `${d.file} is no plain file. Name another one.`,
   'output-taken': (d: { file: string }) =>
     `There is a file ${d.file} that heatledger did not write. Name another one, or move it away.`,
+  'output-on-export': (d: { file: string }) =>
+    `${d.file} is the export itself; an output is never written over it. Name another file.`,
+  'mapping-unfit': (d: { name: string; reason: string }) =>
+    `This export doesn't fit the mapping saved as "${d.name}": ${d.reason}`,
+  'mapping-differs': (d: { name: string; differences: string }) =>
+    `Another mapping is saved as "${d.name}": ${d.differences}. Nothing was kept.`,
+  'mapping-reserved': (d: { got: string }) =>
+    `A mapping can't be called "${d.got}", which means something else after --like. Another name is expected, such as the id of the meter.`,
+  'import-stopped': (_: Record<string, never>) => 'Stopped; nothing was kept.',
   'exclusion-stands': (d: { run: string; state: string }) => `Run ${d.run} ${d.state}; nothing was changed.`,
   'disk-refuses': (d: { reason: string }) =>
     `The file system refuses: ${d.reason}. What was kept before is safe.`,

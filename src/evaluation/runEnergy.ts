@@ -1,6 +1,6 @@
 import { problem } from '../errors/index.js';
 import { counterStep, meterEnergy } from '../instruments/index.js';
-import { type Log, counterEnergy, integrateEnergy, onOffEdges } from '../logs/index.js';
+import { type Log, counterEnergy, energyUncertainty, integrateEnergy, onOffEdges } from '../logs/index.js';
 import { markMs, readingOf } from '../protocols/index.js';
 import { type Propagated, type Quantity, errorOf, propagate, subtract } from '../uncertainty/index.js';
 import { formatDuration, formatQuantity } from '../units/index.js';
@@ -168,6 +168,7 @@ function loggedEnergy(context: RunContext, meter: Instrument, log: Log) {
     ownErrors: [
       own('steps', 'steps of the logged power', integral.quantisationUJ),
       own('sampling', 'moment of switching between two samples', integral.samplingUJ),
+      ...doubtsOfLog(log, edges).map(({ what, name, u }) => own(what, name, u)),
     ],
     ...level,
     ...(digitW === null ? {} : { powerDigitW: digitW }),
@@ -179,6 +180,19 @@ function loggedEnergy(context: RunContext, meter: Instrument, log: Log) {
     how: `logged power, ${integral.method}, ${integral.samples} samples`,
     counter: counter === null ? null : counterReading(context, meter, counter, level),
   };
+}
+
+/** What a log may have missed: cycles between its readings, and the power within its gaps. */
+function doubtsOfLog(log: Log, edges: { readonly onS: number; readonly offS: number }) {
+  const names: Readonly<Record<string, string>> = {
+    aliasing: 'cycles that the readings may have missed',
+    gaps: 'gaps in the log that were bridged',
+  };
+  return energyUncertainty(log, { fromS: edges.onS, toS: edges.offS }).sources.flatMap((source) => {
+    const name = names[source.name];
+    const u = source.standardUncertaintyJ;
+    return name !== undefined && u !== null && u > 0 ? [{ what: source.name, name, u }] : [];
+  });
 }
 
 function counterReading(

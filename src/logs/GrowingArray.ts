@@ -4,16 +4,15 @@ export class GrowingArray {
   length = 0;
 
   push(value: number): void {
-    if (this.length === this.data.length) {
-      const larger = new Float64Array(2 * this.data.length);
-      larger.set(this.data);
-      this.data = larger;
-    }
+    this.reserve(this.length + 1);
     this.data[this.length++] = value;
   }
 
-  dropLast(): void {
-    if (this.length > 0) this.length--;
+  /** Appends the first `count` of some numbers. */
+  append(values: Float64Array, count: number): void {
+    this.reserve(this.length + count);
+    this.data.set(values.subarray(0, count), this.length);
+    this.length += count;
   }
 
   at(index: number): number {
@@ -22,5 +21,12 @@ export class GrowingArray {
 
   toArray(): Float64Array {
     return this.data.slice(0, this.length);
+  }
+
+  private reserve(length: number): void {
+    if (length <= this.data.length) return;
+    const larger = new Float64Array(Math.max(length, 2 * this.data.length));
+    larger.set(this.data);
+    this.data = larger;
   }
 }

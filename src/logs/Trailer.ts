@@ -1,4 +1,5 @@
 import { problem } from '../errors/index.js';
+import { shownText } from './shownText.js';
 import type { Layout } from './sniffLayout.js';
 import type { CsvRecord } from './types.js';
 
@@ -75,7 +76,7 @@ export class Trailer {
   private error({ record, why, timeCell }: SetAside) {
     const place = { file: this.file, line: record.line };
     return why === 'time'
-      ? problem('log-time-bad', { got: timeCell, expected: 'a time like those above it' }, place)
+      ? problem('log-time-bad', { got: shownText(timeCell), expected: 'a time like those above it' }, place)
       : problem('log-ragged', { got: record.cells.length, expected: this.layout.table.width }, place);
   }
 }

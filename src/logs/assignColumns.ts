@@ -2,6 +2,9 @@ import { problem } from '../errors/index.js';
 import { type ColumnGuess, guessColumn } from './guessColumn.js';
 import { pickTime, type TimeSource } from './pickTime.js';
 import { pickValues, type ValueColumn } from './pickValues.js';
+import { shownName, shownNames } from './shownNames.js';
+import { shownText } from './shownText.js';
+import { textColumnWarnings } from './textColumns.js';
 import type { Layout } from './sniffLayout.js';
 import type { ColumnReading, ColumnRole, ReadOptions } from './types.js';
 
@@ -27,26 +30,26 @@ export function assignColumns(layout: Layout, options: ReadOptions, file: string
       ? { ...guess, role: 'ignored' as const, evidence: `${guess.evidence}, but another column was stated` }
       : guess,
   );
-  const warnings: string[] = [];
+  const warnings = textColumnWarnings(layout, settled);
   const time = pickTime(layout, settled, options, warnings, file);
   const values = pickValues(layout, settled, options, warnings, file);
-  const used = new Set([time.index, time.dateIndex, ...values.map((value) => value.index)]);
-  const columns = settled.map((guess): ColumnReading => {
-    const value = values.find((one) => one.index === guess.index);
-    return {
-      index: guess.index,
-      header: guess.header,
-      role: used.has(guess.index) ? guess.role : 'ignored',
-      unit: value?.unit?.symbol ?? guess.unit?.symbol ?? null,
-      evidence: guess.evidence,
-    };
-  });
+  const units = new Map(values.map((value) => [value.index, value.unit]));
+  const used = new Set([time.index, time.dateIndex, ...units.keys()]);
+  const columns = settled.map(
+    ({ index, header, role, unit, evidence }): ColumnReading => ({
+      index,
+      header,
+      role: used.has(index) ? role : 'ignored',
+      unit: units.get(index)?.symbol ?? unit?.symbol ?? null,
+      evidence,
+    }),
+  );
   return { columns, time, values, warnings };
 }
 
 function statedGuess(layout: Layout, index: number, role: ColumnRole, file: string): ColumnGuess {
   const header = layout.header[index] ?? '';
-  const evidence = `stated by --column ${role}=${header || index + 1}`;
+  const evidence = `stated by --column ${role}=${shownText(header) || index + 1}`;
   try {
     return { ...guessColumn(layout, index, file), role, evidence };
   } catch {
@@ -57,13 +60,25 @@ function statedGuess(layout: Layout, index: number, role: ColumnRole, file: stri
 function statedColumns(layout: Layout, options: ReadOptions, file: string): Map<number, ColumnRole> {
   const stated = new Map<number, ColumnRole>();
   for (const [role, name] of Object.entries(options.columns ?? {}) as [ColumnRole, string][]) {
-    const index = columnNamed(layout, name);
-    if (index === null) {
-      const known = layout.header.map((header, at) => (header ? `"${header}"` : `${at + 1}`)).join(', ');
+    const place = {
+      file,
+      line: layout.table.headerLine ?? layout.table.firstDataLine,
+      key: `--column ${role}`,
+    };
+    const [index, ...others] = columnsNamed(layout, name);
+    const all = layout.header.map((header, at) => ({ header, index: at }));
+    if (index === undefined)
+      throw problem('log-column-missing', { got: shownText(name), known: shownNames(all) }, place);
+    if (others.length > 0) {
       throw problem(
-        'log-column-missing',
-        { got: name, known },
-        { file, line: layout.table.headerLine ?? layout.table.firstDataLine, key: `--column ${role}` },
+        'log-two-readings',
+        {
+          what: `The name ${shownName(all[index]!)}`,
+          first: `column ${index + 1}`,
+          second: shownNames(others.map((at) => ({ header: '', index: at }))),
+        },
+        place,
+        `Name it by its number, such as --column ${role}=${index + 1}.`,
       );
     }
     stated.set(index, role);
@@ -71,10 +86,13 @@ function statedColumns(layout: Layout, options: ReadOptions, file: string): Map<
   return stated;
 }
 
-function columnNamed(layout: Layout, name: string): number | null {
-  const plain = (text: string) => text.trim().toLowerCase();
-  const exact = layout.header.findIndex((header) => header !== '' && plain(header) === plain(name));
-  if (exact >= 0) return exact;
+/** The columns with this header, as it stands or else in any case, or the one with this number. */
+function columnsNamed(layout: Layout, name: string): number[] {
+  const like = (plain: (text: string) => string) =>
+    layout.header.flatMap((header, at) => (header !== '' && plain(header) === plain(name) ? [at] : []));
+  const exact = like((text) => text.trim());
+  const found = exact.length > 0 ? exact : like((text) => text.trim().toLowerCase());
+  if (found.length > 0) return found;
   const number = /^\d+$/.test(name.trim()) ? Number(name) : 0;
-  return number >= 1 && number <= layout.table.width ? number - 1 : null;
+  return number >= 1 && number <= layout.table.width ? [number - 1] : [];
 }

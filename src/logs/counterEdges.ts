@@ -1,10 +1,13 @@
 import { problem } from '../errors/index.js';
+import { Tally } from './outline/Tally.js';
 import { powerLevels } from './powerLevels.js';
-import type { HeatingEdges, Log } from './types.js';
+import type { Readings } from './Readings.js';
+import type { HeatingEdges } from './types.js';
 
 interface Tick {
   readonly timeS: number;
   readonly energyJ: number;
+  /** Time since the tick before. */
   readonly sinceS: number;
 }
 
@@ -12,24 +15,32 @@ interface Tick {
  * Switch-on and switch-off from an energy counter alone. Between two ticks the mean power is known; the heating
  * began within one tick's time before the first tick of the on level, and ended within one after the last.
  */
-export function counterEdges(log: Log): HeatingEdges {
-  if (!log.energyJ) throw problem('log-no-power', {});
-  const ticks = ticksOf(log.timesS, log.energyJ);
-  const meanW = Float64Array.from(ticks.slice(1), (tick) => tick.energyJ / tick.sinceS);
+export function counterEdges(readings: Readings): HeatingEdges {
+  if (!readings.has.energy) throw problem('log-no-power', {});
+  const meanW = new Tally();
+  eachTick(readings, (tick, before) => {
+    if (before) meanW.add(tick.energyJ / tick.sinceS);
+  });
   const levels = powerLevels(meanW);
   if (!levels)
     throw problem('log-no-heating', {
       why: 'its energy counter rises by fewer than two steps, or at less than 10 W',
     });
-  const first = meanW.findIndex((value) => value >= levels.thresholdW);
-  const last = meanW.findLastIndex((value) => value >= levels.thresholdW) + 1;
-  const opening = ticks[first]!;
-  const closing = ticks[last]!;
-  const earliest = opening.timeS - opening.energyJ / meanW[first]!;
-  const latest = closing.timeS + closing.energyJ / meanW[last - 1]!;
-  const endS = log.timesS[log.rows - 1]!;
-  const onBracketS = [Math.max(0, earliest), opening.timeS] as const;
-  const offBracketS = [closing.timeS, Math.min(endS, latest)] as const;
+  let opening: Tick | null = null;
+  let [openingW, closingW] = [0, 0];
+  let closing: Tick | null = null;
+  eachTick(readings, (tick, before) => {
+    const watts = tick.energyJ / tick.sinceS;
+    if (!before || watts < levels.thresholdW) return;
+    if (!opening) [opening, openingW] = [before, watts];
+    [closing, closingW] = [tick, watts];
+  });
+  const [first, last] = [opening!, closing!] as [Tick, Tick];
+  const earliest = first.timeS - first.energyJ / openingW;
+  const latest = last.timeS + last.energyJ / closingW;
+  const { endS } = readings.outline;
+  const onBracketS = [Math.max(0, earliest), first.timeS] as const;
+  const offBracketS = [last.timeS, Math.min(endS, latest)] as const;
   return {
     onS: (onBracketS[0] + onBracketS[1]) / 2,
     offS: (offBracketS[0] + offBracketS[1]) / 2,
@@ -41,18 +52,22 @@ export function counterEdges(log: Log): HeatingEdges {
   };
 }
 
-function ticksOf(timesS: Float64Array, energyJ: Float64Array): Tick[] {
-  const ticks: Tick[] = [];
+function eachTick(readings: Readings, visit: (tick: Tick, before: Tick | null) => void): void {
   let value = Number.NaN;
-  let tickS = timesS[0]!;
-  for (let i = 0; i < timesS.length; i++) {
-    const next = energyJ[i]!;
-    if (Number.isNaN(next)) continue;
-    if (next > value) {
-      ticks.push({ timeS: timesS[i]!, energyJ: next - value, sinceS: timesS[i]! - tickS });
-      tickS = timesS[i]!;
+  let tickS = 0;
+  let before: Tick | null = null;
+  for (const block of readings.outline.blocks) {
+    const { timesS, energyJ } = readings.rowsOf(block);
+    for (let i = 0; i < timesS.length; i++) {
+      const next = energyJ![i]!;
+      if (Number.isNaN(next)) continue;
+      if (next > value) {
+        const tick: Tick = { timeS: timesS[i]!, energyJ: next - value, sinceS: timesS[i]! - tickS };
+        visit(tick, before);
+        before = tick;
+        tickS = timesS[i]!;
+      }
+      value = next;
     }
-    value = next;
   }
-  return ticks;
 }

@@ -1,5 +1,8 @@
 import { problem } from '../errors/index.js';
-import { exportUnit } from './exportUnits.js';
+import { counterStep } from './counterStep.js';
+import type { Block } from './outline/Block.js';
+import type { Readings } from './Readings.js';
+import { counterUnitJ, readingsOf } from './readingsOf.js';
 import type { Log } from './types.js';
 
 /** The energy by the meter's own counter. */
@@ -25,46 +28,56 @@ export interface CounterEnergy {
  * counterEnergy(log, { fromS: 0, toS: 120 }).energyJ // => 108000
  */
 export function counterEnergy(
-  log: Log,
+  log: Log | Readings,
   limits: { readonly fromS: number; readonly toS: number },
 ): CounterEnergy | null {
-  const { energyJ, timesS } = log;
-  if (!energyJ || log.resolution.energyJ === null) return null;
-  const known = Array.from(energyJ.keys()).filter((index) => !Number.isNaN(energyJ[index]!));
-  const first = known.findLast((index) => timesS[index]! <= limits.fromS);
-  const last = known.find((index) => timesS[index]! >= limits.toS);
-  if (first === undefined || last === undefined || !(limits.fromS < limits.toS)) {
-    const [startS, endS] = [timesS[known[0] ?? 0] ?? 0, timesS[known[known.length - 1] ?? 0] ?? 0];
+  const readings = readingsOf(log);
+  if (!readings.has.energy || readings.resolution.energyJ === null) return null;
+  const blocks = readings.outline.blocks.filter(({ counter }) => counter!.known > 0);
+  const startS = blocks[0]?.counter?.firstS ?? 0;
+  const endS = blocks[blocks.length - 1]?.counter?.lastS ?? 0;
+  const covered = blocks.length > 0 && limits.fromS >= startS && limits.toS <= endS;
+  if (!covered || !(limits.fromS < limits.toS))
     throw problem('log-not-covering', { ...limits, startS, endS });
+  const unitJ = counterUnitJ(readings.mapping);
+  const sums = { energyJ: 0, resets: 0, wraps: 0 };
+  for (const block of blocks) {
+    const part = block.counter!;
+    // Its first step begins at the reading before it.
+    const fromS = Number.isNaN(part.beforeS) ? part.firstS : part.beforeS;
+    if (part.lastS <= limits.fromS || fromS >= limits.toS) continue;
+    if (fromS < limits.fromS || part.lastS > limits.toS || part.falls > 0) {
+      addSteps(readings, block, limits, unitJ, sums);
+    } else {
+      sums.energyJ += part.countedJ;
+      sums.resets += part.resets;
+      sums.wraps += part.wraps;
+    }
   }
-  const unitJ =
-    exportUnit(log.mapping.columns.find(({ role }) => role === 'energy')?.unit ?? 'J')?.factor ?? 1;
-  let sum = 0;
-  const counts = { resets: 0, wraps: 0 };
-  for (let at = known.indexOf(first); known[at]! < last; at++) {
-    const [from, to] = [energyJ[known[at]!]!, energyJ[known[at + 1]!]!];
-    const full = to < from ? overflowAt(from, to, unitJ) : null;
-    if (to >= from) sum += to - from;
-    else if (full !== null) {
-      sum += full - from + to;
-      counts.wraps++;
-    } else if (to < from / 2) {
-      sum += to;
-      counts.resets++;
-    } else
-      throw problem('log-counter-falls', {
-        fromWh: from / 3600,
-        toWh: to / 3600,
-        atS: timesS[known[at + 1]!]!,
-      });
-  }
-  return { energyJ: sum, resolutionJ: log.resolution.energyJ, ...counts };
+  return { ...sums, resolutionJ: readings.resolution.energyJ };
 }
 
-// A counter of n digits runs over at a power of ten of its own unit: it stood within 1 % below and starts again
-// within 1 % above zero.
-function overflowAt(from: number, to: number, unitJ: number): number | null {
-  if (from <= 0) return null;
-  const full = 10 ** Math.ceil(Math.log10(from / unitJ)) * unitJ;
-  return from >= 0.99 * full && to >= 0 && to <= 0.01 * full ? full : null;
+/** Adds the steps of a block that reach into the limits. */
+function addSteps(
+  readings: Readings,
+  block: Block,
+  limits: { readonly fromS: number; readonly toS: number },
+  unitJ: number,
+  sums: { energyJ: number; resets: number; wraps: number },
+): void {
+  const { timesS, energyJ } = readings.rowsOf(block);
+  let { beforeS, beforeJ } = block.counter!;
+  for (let i = 0; i < timesS.length; i++) {
+    const [timeS, joules] = [timesS[i]!, energyJ![i]!];
+    if (Number.isNaN(joules)) continue;
+    if (!Number.isNaN(beforeJ) && timeS > limits.fromS && beforeS < limits.toS) {
+      const step = counterStep(beforeJ, joules, unitJ);
+      if (step.kind === 'fall')
+        throw problem('log-counter-falls', { fromWh: beforeJ / 3600, toWh: joules / 3600, atS: timeS });
+      sums.energyJ += step.addJ;
+      if (step.kind === 'wrap') sums.wraps++;
+      if (step.kind === 'reset') sums.resets++;
+    }
+    [beforeS, beforeJ] = [timeS, joules];
+  }
 }

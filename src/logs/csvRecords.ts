@@ -4,8 +4,9 @@ import type { CsvRecord } from './types.js';
 
 /**
  * The door to the CSV grammar: cuts a text into records and hands each over as it comes, so that no table of all
- * cells is ever held. Cells stay text. `limit` stops after so many records; `fromLine` begins at a line, counted from
- * 1, which spares the parser an error object for each row that is wider than a preamble.
+ * cells is ever held. Cells stay text. `limit` stops after so many records; `line` is the number of the text's first
+ * line, 1 where nothing else is said. A quote that is still open at the end is an error, but where the text isn't `whole`: then the line at
+ * which that record begins comes back, which is `null` otherwise.
  */
 export function csvRecords(
   text: string,
@@ -13,14 +14,15 @@ export function csvRecords(
     readonly delimiter: string;
     readonly file: string;
     readonly limit?: number;
-    readonly fromLine?: number;
+    readonly line?: number;
+    readonly whole?: boolean;
   },
   visit: (record: CsvRecord) => void,
-): void {
-  let line = options.fromLine ?? 1;
+): number | null {
+  let line = options.line ?? 1;
   const before = line - 1;
   try {
-    parse(fromLineOf(text, line), {
+    parse(text, {
       delimiter: options.delimiter,
       record_delimiter: '\n',
       relax_column_count: true,
@@ -32,17 +34,12 @@ export function csvRecords(
         return null;
       },
     });
+    return null;
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    if (error.code === 'CSV_QUOTE_NOT_CLOSED')
-      throw problem('log-quote-open', {}, { file: options.file, line });
-    throw problem('log-csv-bad', { why: error.message }, { file: options.file, line });
+    if (error.code !== 'CSV_QUOTE_NOT_CLOSED')
+      throw problem('log-csv-bad', { why: error.message }, { file: options.file, line });
+    if (options.whole === false) return line;
+    throw problem('log-quote-open', {}, { file: options.file, line });
   }
-}
-
-/** The text from a line on. */
-function fromLineOf(text: string, line: number): string {
-  let at = 0;
-  for (let i = 1; i < line; i++) at = text.indexOf('\n', at) + 1;
-  return text.slice(at);
 }

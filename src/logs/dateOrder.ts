@@ -1,4 +1,6 @@
 import { problem } from '../errors/index.js';
+import { calendarDay, type DateWriting, dateWriting, namedOrder, type Order } from './calendarDay.js';
+import { shownText } from './shownText.js';
 import type { DateKey } from './TimeRows.js';
 import type { TimeForm } from './types.js';
 
@@ -9,14 +11,18 @@ export interface DateOrder {
   readonly evidence: string;
 }
 
-type Order = 'day-first' | 'month-first' | 'year-first';
+interface Open {
+  readonly order: Order;
+  readonly days: readonly number[];
+}
+
 const orders: readonly Order[] = ['day-first', 'month-first', 'year-first'];
 const dayMs = 86_400_000;
 
 /**
  * Tells the order from the whole column: a number above 12 is no month, a year of four digits stands where it
  * stands, dots mean day first, and a log that runs over midnight goes to the next day and not to the next month.
- * Dates that allow two orders to the end are an error.
+ * A named month leaves no doubt, nor do ordinal and week dates. Dates that allow two orders to the end are an error.
  */
 export function dateOrder(
   keys: readonly DateKey[],
@@ -24,52 +30,70 @@ export function dateOrder(
   stated: TimeForm | undefined,
   file: string,
 ): DateOrder {
-  const possible = orders.flatMap((order) => {
-    const days = keys.map((key) => dayNumber(key.date!, order));
+  const writing = dateWriting(keys[0]!.date!);
+  const other = keys.find(({ date }) => dateWriting(date!) !== writing);
+  if (other) throw badDate(other, `a date written like "${keys[0]!.date}"`, file);
+  const wanted = orders.find((order) => order === (stated === 'iso' ? 'year-first' : stated));
+  if (stated && !wanted) throw badDate(keys[0]!, `a time of the form ${stated}`, file);
+  if (writing !== 'numbers') return plainDates(keys, writing, wanted, file);
+  const possible = orders.flatMap((order): Open[] => {
+    const days = keys.map((key) => calendarDay(key.date!, order));
     return days.every((day) => day !== null) ? [{ order, days: days as number[] }] : [];
   });
-  const wanted = stated === 'iso' ? 'year-first' : stated;
   const open = wanted ? possible.filter(({ order }) => order === wanted) : possible;
-  if (open.length === 0) throw noOrder(keys, stated, file);
-  const form = (order: Order): DateOrder['form'] =>
-    order === 'year-first' && keys[0]!.date!.includes('-') ? 'iso' : order;
-  const only = (one: { order: Order; days: number[] }, evidence: string): DateOrder => ({
-    form: form(one.order),
-    days: one.days,
-    evidence,
-  });
-  if (wanted) return only(open[0]!, 'stated by --time-form');
-  if (open.length === 1) return only(open[0]!, `"${tellingDate(keys)}" allows no other order`);
+  if (open.length === 0) throw noOrder(keys, wanted, file);
+  const [one, evidence] = wanted ? [open[0]!, 'stated by --time-form'] : settled(keys, open, header, file);
+  const iso = one.order === 'year-first' && keys[0]!.date!.includes('-');
+  return { form: iso ? 'iso' : one.order, days: one.days, evidence };
+}
+
+function settled(
+  keys: readonly DateKey[],
+  open: readonly Open[],
+  header: string,
+  file: string,
+): [one: Open, evidence: string] {
+  const first = keys[0]!.date!;
+  if (open.length === 1) {
+    const year = open[0]!.order === 'year-first' && /^\d{4}/.test(first);
+    return [
+      open[0]!,
+      year ? `"${first}" begins with the year` : `"${tellingDate(keys)}" allows no other order`,
+    ];
+  }
   const byHeader = open.find(({ order }) => order === headerOrder(header));
-  if (byHeader) return only(byHeader, `header says "${header}"`);
-  const dotted = keys[0]!.date!.includes('.') && open.find(({ order }) => order === 'day-first');
-  if (dotted) return only(dotted, 'dots between the numbers: day first');
+  if (byHeader) return [byHeader, `header says "${shownText(header)}"`];
+  const dotted = first.includes('.') && open.find(({ order }) => order === 'day-first');
+  if (dotted) return [dotted, 'dots between the numbers mean day first'];
   const steady = open.filter(({ days }) => longestStep(days) <= 2);
   const jumping = open.filter(({ days }) => longestStep(days) >= 20);
   if (keys.length > 1 && steady.length === 1 && jumping.length === open.length - 1) {
-    return only(steady[0]!, 'only so do the days follow one another');
+    return [steady[0]!, 'only so do the days follow one another'];
   }
   throw twoOrders(keys[0]!, open, file);
 }
 
-function numbersOf(date: string): { parts: number[]; lengths: number[] } {
-  const texts = date.split(/[-/.]/);
-  return { parts: texts.map(Number), lengths: texts.map((text) => text.length) };
-}
-
-function dayNumber(date: string, order: Order): number | null {
-  const { parts, lengths } = numbersOf(date);
-  const [a, b, c] = parts as [number, number, number];
-  const yearAt = order === 'year-first' ? 0 : 2;
-  if (lengths[yearAt] !== 4 && lengths[yearAt] !== 2) return null;
-  if (lengths.some((length, index) => index !== yearAt && length > 2)) return null;
-  const short = yearAt === 0 ? a : c;
-  const year = lengths[yearAt] === 2 ? 2000 + short : short;
-  const month = order === 'day-first' ? b : order === 'month-first' ? a : b;
-  const day = order === 'day-first' ? a : order === 'month-first' ? b : c;
-  if (year < 1970 || year > 2199 || month < 1 || month > 12 || day < 1) return null;
-  const date0 = new Date(Date.UTC(year, month - 1, day));
-  return date0.getUTCDate() === day ? date0.getTime() / dayMs : null;
+function plainDates(
+  keys: readonly DateKey[],
+  writing: DateWriting,
+  wanted: Order | undefined,
+  file: string,
+): DateOrder {
+  const first = keys[0]!.date!;
+  if (writing !== 'named' && wanted && wanted !== 'year-first')
+    throw badDate(keys[0]!, `a date that is ${wanted.replace('-', ' ')}, as --time-form says,`, file);
+  const days = keys.map((key) => {
+    const day = calendarDay(key.date!, 'year-first');
+    if (day === null) throw badDate(key, 'a date of the calendar', file);
+    return day;
+  });
+  const evidence = {
+    named: `"${first}" names its month`,
+    ordinal: `"${first}" is a year and the day of that year`,
+    week: `"${first}" is a year, a week and a day of the week`,
+    numbers: '',
+  };
+  return { form: writing === 'named' ? namedOrder(first) : 'iso', days, evidence: evidence[writing] };
 }
 
 function headerOrder(header: string): Order | null {
@@ -84,38 +108,38 @@ function longestStep(days: readonly number[]): number {
   return longest;
 }
 
-// The date to show as evidence: the first with a year of four digits in front or a number that is no month.
+// The date to show as evidence: the first with a number that is no month.
 function tellingDate(keys: readonly DateKey[]): string {
-  const telling = keys.find(({ date }) => numbersOf(date!).parts.some((part) => part > 12 && part < 32));
+  const telling = keys.find(({ date }) =>
+    date!
+      .split(/[-/.]/)
+      .map(Number)
+      .some((part) => part > 12 && part < 32),
+  );
   return (telling ?? keys[0]!).date!;
 }
 
-function noOrder(keys: readonly DateKey[], stated: TimeForm | undefined, file: string) {
-  const settled = orders.find((order) => dayNumber(keys[0]!.date!, order) !== null);
-  const spoilt = keys.find(({ date }) => orders.every((order) => dayNumber(date!, order) === null));
-  const order = stated ?? settled;
-  const bad =
-    spoilt ??
-    keys.find(({ date }) => dayNumber(date!, (order === 'iso' ? 'year-first' : order) as Order) === null) ??
-    keys[0]!;
-  return problem(
-    'log-time-bad',
-    {
-      got: bad.date!,
-      expected: order
-        ? `a date that is ${order.replace('-', ' ')} like the others`
-        : 'a date of the calendar',
-    },
-    { file, line: bad.line },
-  );
+function badDate(key: DateKey, expected: string, file: string) {
+  return problem('log-time-bad', { got: key.date!, expected }, { file, line: key.line });
 }
 
-function twoOrders(key: DateKey, open: readonly { order: Order; days: number[] }[], file: string) {
-  const shown = (one: { order: Order; days: number[] }) =>
-    `${new Date(one.days[0]! * dayMs).toISOString().slice(0, 10)} (${one.order.replace('-', ' ')})`;
+function noOrder(keys: readonly DateKey[], wanted: Order | undefined, file: string) {
+  const first = orders.find((order) => calendarDay(keys[0]!.date!, order) !== null);
+  const spoilt = keys.find(({ date }) => orders.every((order) => calendarDay(date!, order) === null));
+  if (spoilt) return badDate(spoilt, 'a date of the calendar', file);
+  const order = wanted ?? first!;
+  const bad = keys.find(({ date }) => calendarDay(date!, order) === null) ?? keys[0]!;
+  const like = wanted ? ', as --time-form says,' : ' like the others';
+  return badDate(bad, `a date that is ${order.replace('-', ' ')}${like}`, file);
+}
+
+function twoOrders(key: DateKey, open: readonly Open[], file: string) {
+  const [first, ...others] = open.map(
+    (one) => `${new Date(one.days[0]! * dayMs).toISOString().slice(0, 10)} (${one.order.replace('-', ' ')})`,
+  );
   return problem(
     'log-two-readings',
-    { what: `The date "${key.date}"`, first: shown(open[0]!), second: shown(open[1]!) },
+    { what: `The date "${key.date}"`, first: first!, second: others.join(', or ') },
     { file, line: key.line },
     `Say which with ${open.map(({ order }) => `--time-form ${order}`).join(' or ')}.`,
   );

@@ -1,5 +1,9 @@
 import type { Table } from './findTable.js';
 import { isMissing, numberCell } from './numberCell.js';
+import { shownText } from './shownText.js';
+
+/** What the evidence says where a decimal point was taken only because no number shows a sign. */
+export const noDecimalSign = 'no number shows a decimal sign';
 
 /** The decimal sign and the reason, or the cell that could be read both ways. */
 export type DecimalSign =
@@ -27,17 +31,17 @@ export function decimalSign(table: Table, delimiter: string): DecimalSign {
       const comma = numberCell(cell, ',');
       if (point && !comma) {
         counts.point++;
-        seen.point ??= cell.trim();
+        seen.point ??= shownText(cell);
       } else if (comma && !point) {
         counts.comma++;
-        seen.comma ??= cell.trim();
+        seen.comma ??= shownText(cell);
       } else if (point && comma && point.value !== comma.value) {
         const dotInCommaFile = delimiter === ',' && cell.includes('.');
-        if (dotInCommaFile) seen.point ??= cell.trim();
+        if (dotInCommaFile) seen.point ??= shownText(cell);
         else
           unsettled ??= {
             decimal: null,
-            cell: cell.trim(),
+            cell: shownText(cell),
             line: record.line,
             point: point.value,
             comma: comma.value,
@@ -51,5 +55,5 @@ export function decimalSign(table: Table, delimiter: string): DecimalSign {
     return { decimal: '.', evidence: `"${seen.point}" is a number only with a decimal point` };
   if (unsettled) return unsettled;
   if (seen.point) return { decimal: '.', evidence: `"${seen.point}" in a file parted by commas` };
-  return { decimal: '.', evidence: 'no number has a decimal sign' };
+  return { decimal: '.', evidence: noDecimalSign };
 }

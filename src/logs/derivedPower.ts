@@ -1,35 +1,41 @@
 import type { QuantityRole } from './types.js';
 
-/** Power from voltage and current, its smallest step, and the sentence that goes with it. */
-export interface DerivedPower {
-  readonly powerW: Float64Array;
-  readonly stepW: number | null;
-  readonly warning: string;
+type Values = ReadonlyMap<QuantityRole, Float64Array>;
+
+/** Whether power must be computed: voltage and current are there, power is not. */
+export function needsDerivedPower(roles: { has(role: QuantityRole): boolean }): boolean {
+  return roles.has('voltage') && roles.has('current') && !roles.has('power');
 }
 
-/**
- * Where an export has voltage and current but no power: P = V·I·PF, or P = V·I with the warning that the load is
- * taken as resistive. The step follows from the steps of V and I at the largest values seen.
- */
-export function derivedPower(
-  values: ReadonlyMap<QuantityRole, Float64Array>,
-  steps: ReadonlyMap<QuantityRole, number | null>,
-): DerivedPower | null {
-  const voltage = values.get('voltage');
-  const current = values.get('current');
-  if (!voltage || !current || values.has('power')) return null;
+/** Power from voltage and current, and power factor where there is one: P = V·I·PF. */
+export function derivedPowerW(values: Values): Float64Array {
+  const current = values.get('current')!;
   const factor = values.get('powerFactor');
-  const powerW = voltage.map((volts, i) => volts * current[i]! * (factor ? factor[i]! : 1));
-  const warning = factor
-    ? 'The export has no power column: power is voltage times current times power factor.'
-    : 'The export has neither power nor power factor: power is voltage times current, which holds for a resistive load only.';
+  return values.get('voltage')!.map((volts, i) => volts * current[i]! * (factor ? factor[i]! : 1));
+}
+
+/** The step of such a power, from the steps of voltage and current at the largest values seen. */
+export function derivedStepW(
+  largest: { readonly voltageV: number; readonly currentA: number },
+  steps: ReadonlyMap<QuantityRole, number | null>,
+): number | null {
   const voltStep = steps.get('voltage');
   const ampStep = steps.get('current');
-  const known = typeof voltStep === 'number' && typeof ampStep === 'number';
-  const stepW = known ? Math.hypot(largest(current) * voltStep, largest(voltage) * ampStep) : null;
-  return { powerW, stepW, warning };
+  if (typeof voltStep !== 'number' || typeof ampStep !== 'number') return null;
+  return Math.hypot(largest.currentA * voltStep, largest.voltageV * ampStep);
 }
 
-function largest(values: Float64Array): number {
-  return values.filter(Number.isFinite).reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+/** The sentence that goes with it: without a power factor the load is taken as resistive. */
+export function derivedWarning(roles: { has(role: QuantityRole): boolean }): string {
+  return roles.has('powerFactor')
+    ? 'The export has no power column: power is voltage times current times power factor.'
+    : 'The export has neither power nor power factor: power is voltage times current, which holds for a resistive load only.';
+}
+
+/** The largest size of some values, missing ones left out. */
+export function largestOf(values: Float64Array): number {
+  let largest = 0;
+  for (const value of values)
+    if (Math.abs(value) > largest && Number.isFinite(value)) largest = Math.abs(value);
+  return largest;
 }

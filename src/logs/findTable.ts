@@ -17,11 +17,11 @@ export interface Table {
   readonly fit: number;
 }
 
-/** Finds the header, the unit line and the data rows; `null` where no row holds at least two values. */
-export function findTable(records: readonly CsvRecord[]): Table | null {
+/** Finds the header, the unit line and the data rows; `null` where no row holds at least so many values. */
+export function findTable(records: readonly CsvRecord[], least = 2): Table | null {
   const filled = records.filter((record) => record.cells.some((cell) => cell.trim() !== ''));
   const kindsOf = new Map(filled.map((record) => [record, record.cells.map(cellKind)] as const));
-  const rich = filled.filter((record) => kindsOf.get(record)!.filter(isValueKind).length >= 2);
+  const rich = filled.filter((record) => kindsOf.get(record)!.filter(isValueKind).length >= least);
   if (rich.length === 0) return null;
   const width = commonWidth(rich);
   const kinds = commonKinds(
@@ -31,8 +31,9 @@ export function findTable(records: readonly CsvRecord[]): Table | null {
   const alike = (record: CsvRecord) => looksLike(kindsOf.get(record)!, kinds, record.cells.length - width);
   const found = filled.findIndex(alike);
   if (found < 0) return null;
-  const first = brokenFirstRow(filled, found, width, kindsOf) ? found - 1 : found;
-  const head = headerBefore(filled, first, kindsOf);
+  const isHeader = (record: CsvRecord) => isHeaderLine(kindsOf.get(record)!, least);
+  const first = brokenFirstRow(filled, found, width, kindsOf, isHeader) ? found - 1 : found;
+  const head = headerBefore(filled, first, isHeader);
   const sample = filled.slice(first);
   return {
     width,
@@ -78,32 +79,32 @@ function brokenFirstRow(
   found: number,
   width: number,
   kindsOf: ReadonlyMap<CsvRecord, readonly CellKind[]>,
+  isHeader: (record: CsvRecord) => boolean,
 ): boolean {
   const row = filled[found - 1];
   const before = filled[found - 2];
   if (!row || !before || row.cells.length !== width) return false;
-  return kindsOf.get(row)!.some(isValueKind) && isHeader(before, kindsOf) && before.cells.length >= width;
+  return kindsOf.get(row)!.some(isValueKind) && isHeader(before) && before.cells.length >= width;
 }
 
-function isHeader(record: CsvRecord, kindsOf: ReadonlyMap<CsvRecord, readonly CellKind[]>): boolean {
-  const kinds = kindsOf.get(record)!;
-  return kinds.length > 1 && kinds.includes('text') && !kinds.some(isValueKind);
+function isHeaderLine(kinds: readonly CellKind[], least: number): boolean {
+  return kinds.length >= least && kinds.includes('text') && !kinds.some(isValueKind);
 }
 
 function headerBefore(
   filled: readonly CsvRecord[],
   first: number,
-  kindsOf: ReadonlyMap<CsvRecord, readonly CellKind[]>,
+  isHeader: (record: CsvRecord) => boolean,
 ): Pick<Table, 'header' | 'headerLine' | 'unitCells'> {
   const none = { header: null, headerLine: null, unitCells: [] };
   const last = filled[first - 1];
   if (!last) return none;
   const above = filled[first - 2];
   const isUnitLine = unitCellsOf(last).length > 0;
-  if (isUnitLine && above && isHeader(above, kindsOf) && above.cells.length === last.cells.length) {
+  if (isUnitLine && above && isHeader(above) && above.cells.length === last.cells.length) {
     return { header: headerCells(above), headerLine: above.line, unitCells: last.cells };
   }
-  return isHeader(last, kindsOf) ? { header: headerCells(last), headerLine: last.line, unitCells: [] } : none;
+  return isHeader(last) ? { header: headerCells(last), headerLine: last.line, unitCells: [] } : none;
 }
 
 function unitCellsOf(record: CsvRecord): string[] {

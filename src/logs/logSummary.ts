@@ -1,8 +1,14 @@
 import { HeatledgerError } from '../errors/index.js';
 import { counterEnergy } from './counterEnergy.js';
 import { integrateEnergy } from './integrateEnergy.js';
+import { type DutyCycle, dutyCycle } from './meaning/dutyCycle.js';
+import { logDoubts } from './meaning/logDoubts.js';
+import { type LogGaps, logGaps } from './meaning/logGaps.js';
+import { type Phase, phases } from './meaning/phases.js';
 import { onOffEdges } from './onOffEdges.js';
-import type { Log } from './types.js';
+import type { Readings } from './Readings.js';
+import { readingsOf } from './readingsOf.js';
+import type { HeatingEdges, Log } from './types.js';
 
 /** What an export comes to, in a form for programs. */
 export interface LogSummary {
@@ -11,6 +17,15 @@ export interface LogSummary {
   /** Over the heating interval; `null` where there is neither power nor counter, or no heating. */
   readonly energyWh: number | null;
   readonly meanPowerW: number | null;
+  /** By the counter, from its last reading before the heating to the first after it; `null` where it has none. */
+  readonly counterEnergyWh: number | null;
+  /** Median power below the threshold; `null` where the log shows none. */
+  readonly standbyW: number | null;
+  readonly phases: readonly Phase[];
+  /** Gaps between known powers in the whole log. */
+  readonly gaps: LogGaps;
+  /** `null` where the heater doesn't cycle. */
+  readonly dutyCycle: DutyCycle | null;
   /** The columns that are read, by role. */
   readonly columns: Readonly<
     Record<string, { header: string; unit: string | null; column: number; evidence: string }>
@@ -19,9 +34,9 @@ export interface LogSummary {
 }
 
 /**
- * Rows, duration, energy and mean power of the heating interval, and which column was taken for what. The energy
- * is the integral of the power, or the counter's difference where there is no power. A log without heating has a
- * warning in place of an energy.
+ * Rows, duration, energy and mean power of the heating interval, phases, gaps, duty cycle, and which column was taken
+ * for what. The energy is the integral of the power, or the counter's difference where there is no power. What gives
+ * reason for doubt is among the warnings. A log without heating has a warning in place of an energy.
  *
  * Units: seconds, watt-hours, watts; `column` counts from 1.
  *
@@ -30,39 +45,66 @@ export interface LogSummary {
  * logSummary(log).energyWh // => 900
  * logSummary(log).columns.power.unit // => "W"
  */
-export function logSummary(log: Log): LogSummary {
-  const warnings = [...log.warnings];
-  const energy = energyOf(log, warnings);
-  const used = log.mapping.columns.filter(({ role }) => role !== 'ignored');
+export function logSummary(log: Log | Readings): LogSummary {
+  const readings = readingsOf(log);
+  const warnings = [...readings.warnings];
+  const edges = orWarning(() => edgesOf(readings, warnings), warnings);
+  const limits = edges && { fromS: edges.onS, toS: edges.offS };
+  const energy = limits && orWarning(() => energyOf(readings, limits), warnings);
+  const counted = edges && orNull(() => counterOf(readings, edges));
+  const used = readings.mapping.columns.filter(({ role }) => role !== 'ignored');
   return {
-    rows: log.rows,
-    durationS: log.timesS[log.rows - 1]!,
+    rows: readings.rows,
+    durationS: readings.outline.endS,
     energyWh: energy ? energy.energyJ / 3600 : null,
     meanPowerW: energy ? energy.meanPowerW : null,
+    counterEnergyWh: counted ? counted.energyJ / 3600 : null,
+    standbyW: edges?.standbyW ?? null,
+    phases: phases(readings).phases,
+    gaps: logGaps(readings),
+    dutyCycle: energy && limits ? dutyCycle(readings, limits).dutyCycle : null,
     columns: Object.fromEntries(
       used.map(({ role, header, unit, index, evidence }) => [
         role,
         { header, unit, column: index + 1, evidence },
       ]),
     ),
-    warnings,
+    warnings: [...warnings, ...logDoubts(readings)],
   };
 }
 
-function energyOf(log: Log, warnings: string[]): { energyJ: number; meanPowerW: number } | null {
-  if (!log.powerW && !log.energyJ) return null;
+function edgesOf(readings: Readings, warnings: string[]): HeatingEdges | null {
+  if (!readings.has.power && !readings.has.energy) return null;
+  const edges = onOffEdges(readings);
+  if (edges.startsOn)
+    warnings.push('The log begins while the heater is on already; what came before is not in the energy.');
+  if (edges.endsOn)
+    warnings.push('The log ends while the heater is still on; what came after is not in the energy.');
+  return edges;
+}
+
+function energyOf(readings: Readings, limits: { readonly fromS: number; readonly toS: number }) {
+  if (readings.has.power) return integrateEnergy(readings, limits);
+  const found = counterEnergy(readings, limits);
+  return found && { energyJ: found.energyJ, meanPowerW: found.energyJ / (limits.toS - limits.fromS) };
+}
+
+/** Around the brackets, since the counter shows a switching at the reading after it. */
+function counterOf(readings: Readings, { onBracketS, offBracketS }: HeatingEdges) {
+  return counterEnergy(readings, { fromS: onBracketS[0], toS: offBracketS[1] });
+}
+
+function orWarning<T>(find: () => T, warnings: string[]): T | null {
   try {
-    const { onS: fromS, offS: toS, startsOn, endsOn } = onOffEdges(log);
-    if (startsOn)
-      warnings.push('The log begins while the heater is on already; what came before is not in the energy.');
-    if (endsOn)
-      warnings.push('The log ends while the heater is still on; what came after is not in the energy.');
-    if (log.powerW) return integrateEnergy(log, { fromS, toS });
-    const counted = counterEnergy(log, { fromS, toS });
-    return counted && { energyJ: counted.energyJ, meanPowerW: counted.energyJ / (toS - fromS) };
+    return find();
   } catch (error) {
     if (!(error instanceof HeatledgerError)) throw error;
     warnings.push(error.hint ? `${error.message} ${error.hint}` : error.message);
     return null;
   }
+}
+
+/** What goes wrong with a counter is among the doubts. */
+function orNull<T>(find: () => T): T | null {
+  return orWarning(find, []);
 }

@@ -8,18 +8,23 @@ export interface NumberCell {
 }
 
 const missing =
-  /^(?:|-+|–|—|\.+|\?+|\*+|nan|n\/?a|#n\/?a|null|none|nil|ol|-ol|\+ol|o\.l\.?|ovl|ovf|ovrflw|overload|overflow|over|over range|overrange|inf|-inf|infinity|überlast|ueberlast|uberlauf|err|error|fehler|---\.-+|open)$/i;
+  /^(?:|-+|–|—|\.+|\?+|\*+|nan|n\/?[ad]\.?|n\. ?[ad]\.|#n\/?[ad]|null|none|nil|[+-]?ol|o\.l\.?|ovl|ovf|ovrflw|overload|overflow|over|over[ -]?range|>+|[+-]?inf|[+-]?infinity|[+-]?∞|[üu]e?berlast|[üu]e?berlauf|[üu]e?berlaufen|err|error|fehler|---\.-+|open|offen|surcharge|d[ée]bordement|hors (?:gamme|limites|plage)|sobrecarga|desbordamiento|fuera de rango|fora d[ae] (?:escala|faixa|gama)|sovraccarico|fuori (?:scala|campo)|overbelast(?:ing)?|buiten bereik|przeci[ąa][żz]enie|poza zakresem|p[řr]et[íi][žz]en[íi]|mimo rozsah|[öo]verlast|[öo]verbelastning|utanf[öo]r omr[åa]de|overbelastning|uden for omr[åa]de|utenfor omr[åa]de)$/i;
 
 /** Whether a cell says that there is no value: empty, `-`, `NaN`, `OL` and their like. */
 export function isMissing(cell: string): boolean {
-  return missing.test(cell.trim());
+  const text = cell.trim();
+  // None of the words begins with a digit, and nearly every cell does.
+  const first = text.charCodeAt(0);
+  return !(first >= 48 && first <= 57) && text.length <= longestWord && missing.test(text);
 }
 
+const longestWord = 200;
 const plain = /^-?\d+(?:\.(\d+))?$/;
-// Groups of three may be parted by a blank, an apostrophe, or the sign that isn't the decimal one.
+// Groups of three may be parted by a blank, an apostrophe, or the sign that isn't the decimal one. No number in groups
+// begins with a zero, so 0.123 is one with a decimal point and nothing else.
 const shapes = {
-  '.': /^([+-]?)(\d{1,3}(?:([, '’])\d{3})(?:\3\d{3})*|\d*)(?:\.(\d*))?(?:[eE]([+-]?\d{1,3}))?$/,
-  ',': /^([+-]?)(\d{1,3}(?:([. '’])\d{3})(?:\3\d{3})*|\d*)(?:,(\d*))?(?:[eE]([+-]?\d{1,3}))?$/,
+  '.': /^([+-]?)([1-9]\d{0,2}(?:([, '’])\d{3})(?:\3\d{3})*|\d*)(?:\.(\d*))?(?:[eE]([+-]?\d{1,3}))?$/,
+  ',': /^([+-]?)([1-9]\d{0,2}(?:([. '’])\d{3})(?:\3\d{3})*|\d*)(?:,(\d*))?(?:[eE]([+-]?\d{1,3}))?$/,
 };
 
 /**
@@ -33,7 +38,7 @@ export function numberCell(cell: string, decimal: '.' | ','): NumberCell | null 
     .trim()
     .replace(/[\u00a0\u2007\u2009\u202f]/g, ' ')
     .replace(/^\u2212/, '-');
-  if (missing.test(text)) return null;
+  if (isMissing(text)) return null;
   const bare = bareNumber(text, decimal);
   if (bare) return bare;
   const split = /^([+-]?[\d.,'’ ]*\d(?:[eE][+-]?\d+)?)\s*([^\d\s.,'’+-][^\d]*)$/.exec(text);

@@ -1,6 +1,9 @@
 import { problem } from '../errors/index.js';
 import { counterEdges } from './counterEdges.js';
+import type { Block } from './outline/Block.js';
 import { powerLevels } from './powerLevels.js';
+import type { Readings } from './Readings.js';
+import { readingsOf } from './readingsOf.js';
 import type { HeatingEdges, Log } from './types.js';
 
 /**
@@ -17,18 +20,17 @@ import type { HeatingEdges, Log } from './types.js';
  * onOffEdges(log).offBracketS // => [30, 40]
  * onOffEdges(log).standbyW // => 1
  */
-export function onOffEdges(log: Log): HeatingEdges {
-  if (!log.powerW) return counterEdges(log);
-  const { timesS, powerW } = log;
-  const levels = powerLevels(powerW);
+export function onOffEdges(log: Log | Readings): HeatingEdges {
+  const readings = readingsOf(log);
+  if (!readings.has.power) return counterEdges(readings);
+  const { blocks, powers } = readings.outline;
+  const levels = powerLevels(powers);
   if (!levels) throw problem('log-no-heating', { why: 'its power stays below 10 W' });
-  const isOn = (value: number) => value >= levels.thresholdW;
-  const first = powerW.findIndex(isOn);
-  const last = powerW.findLastIndex(isOn);
-  const before = previousKnown(powerW, first);
-  const after = nextKnown(powerW, last);
-  const onBracketS = [timesS[before ?? first]!, timesS[first]!] as const;
-  const offBracketS = [timesS[last]!, timesS[after ?? last]!] as const;
+  const isOn = ({ power }: Block) => power !== null && power.mostW >= levels.thresholdW;
+  const opening = around(readings, blocks.findIndex(isOn), levels.thresholdW, 'first');
+  const closing = around(readings, blocks.findLastIndex(isOn), levels.thresholdW, 'last');
+  const onBracketS = [opening.beforeS ?? opening.timeS, opening.timeS] as const;
+  const offBracketS = [closing.timeS, closing.afterS ?? closing.timeS] as const;
   if (!(offBracketS[1] > onBracketS[0])) throw problem('log-no-heating', { why: 'it has only one reading' });
   return {
     onS: (onBracketS[0] + onBracketS[1]) / 2,
@@ -36,17 +38,26 @@ export function onOffEdges(log: Log): HeatingEdges {
     ...levels,
     onBracketS,
     offBracketS,
-    startsOn: before === null,
-    endsOn: after === null,
+    startsOn: opening.beforeS === null,
+    endsOn: closing.afterS === null,
   };
 }
 
-function previousKnown(values: Float64Array, index: number): number | null {
-  for (let i = index - 1; i >= 0; i--) if (!Number.isNaN(values[i]!)) return i;
-  return null;
-}
-
-function nextKnown(values: Float64Array, index: number): number | null {
-  for (let i = index + 1; i < values.length; i++) if (!Number.isNaN(values[i]!)) return i;
-  return null;
+/** The first or last reading of a block that is on, and the known readings beside it. */
+function around(readings: Readings, at: number, thresholdW: number, which: 'first' | 'last') {
+  const { blocks } = readings.outline;
+  const block = blocks[at]!;
+  const { timesS, powerW } = readings.rowsOf(block);
+  const isOn = (watts: number) => watts >= thresholdW;
+  const row = which === 'first' ? powerW!.findIndex(isOn) : powerW!.findLastIndex(isOn);
+  const known = (watts: number) => !Number.isNaN(watts);
+  const before = powerW!.subarray(0, row).findLastIndex(known);
+  const after = powerW!.subarray(row + 1).findIndex(known);
+  const carried = block.power!.beforeS;
+  const next = blocks.slice(at + 1).find(({ power }) => power!.known > 0);
+  return {
+    timeS: timesS[row]!,
+    beforeS: before >= 0 ? timesS[before]! : Number.isNaN(carried) ? null : carried,
+    afterS: after >= 0 ? timesS[row + 1 + after]! : (next?.power?.firstS ?? null),
+  };
 }

@@ -8,14 +8,15 @@ const lateIntervals = 5;
 /**
  * The rows in ascending time without repeats, as indices into the file's order. Single rows out of order are
  * sorted, repeats dropped, a file with the newest row first is turned round: each reported with its count. A clock
- * that was set back leaves the order open and is an error.
+ * that was set back leaves the order open and is an error. `null` where there is nothing to change.
  */
 export function orderRows(
   seconds: Float64Array,
   lines: Float64Array,
   warnings: string[],
   file: string,
-): number[] {
+): number[] | null {
+  if (isAscending(seconds)) return null;
   const order = Array.from(seconds, (_, index) => index);
   if (isNewestFirst(seconds)) {
     order.reverse();
@@ -45,11 +46,19 @@ export function orderRows(
   }
   const kept = order.filter((index, at) => at === 0 || seconds[index] !== seconds[order[at - 1]!]);
   const repeats = order.length - kept.length;
-  if (repeats > 0)
-    warnings.push(
-      `${repeats} of ${order.length} rows repeat the time of the row before; the first of each was kept.`,
-    );
+  warnings.push(...repeatsWarning(repeats, order.length));
   return kept;
+}
+
+/** The sentence about rows that repeat the time of the row before; none where there are none. */
+export function repeatsWarning(repeats: number, rows: number): string[] {
+  if (repeats === 0) return [];
+  return [`${repeats} of ${rows} rows repeat the time of the row before; the first of each was kept.`];
+}
+
+function isAscending(seconds: Float64Array): boolean {
+  for (let i = 1; i < seconds.length; i++) if (!(seconds[i]! > seconds[i - 1]!)) return false;
+  return true;
 }
 
 function isNewestFirst(seconds: Float64Array): boolean {

@@ -1,16 +1,14 @@
 import { problem } from '../errors/index.js';
 import { type ExportUnit, exportUnit, unitsOf } from './exportUnits.js';
 import type { ColumnGuess } from './guessColumn.js';
+import { distinctName, shownName, shownNames } from './shownNames.js';
+import { shownText } from './shownText.js';
 import type { Layout } from './sniffLayout.js';
 import type { QuantityRole, ReadOptions } from './types.js';
+import type { ValueColumn } from './ValueColumn.js';
+import { refuseDoubts } from './valueDoubts.js';
 
-/** A column that is read, and its unit; `null` only for the power factor. */
-export interface ValueColumn {
-  readonly role: QuantityRole;
-  readonly index: number;
-  readonly header: string;
-  readonly unit: ExportUnit | null;
-}
+export type { ValueColumn };
 
 const roles: readonly QuantityRole[] = [
   'power',
@@ -39,7 +37,7 @@ export function pickValues(
     const same = withUnit.filter(({ guess }) => guess.role === role);
     const first = same[0];
     if (!first) continue;
-    const names = same.map(({ guess }) => nameOf(guess)).join(', ');
+    const names = shownNames(same.map(({ guess }) => guess));
     if (same.length > 1) {
       const needed =
         role === 'power' || !main || (role === 'energy' && !guesses.some((guess) => guess.role === 'power'));
@@ -60,8 +58,9 @@ export function pickValues(
       throw unitProblem(role, first.guess, place);
     }
   }
+  refuseDoubts(layout, values, options, place);
   if (values.length > 0) return values;
-  const got = guesses.map(nameOf).join(', ');
+  const got = shownNames(guesses);
   throw problem(
     'log-no-numeric',
     { got },
@@ -78,9 +77,10 @@ function unitFor(guess: ColumnGuess, options: ReadOptions): ExportUnit | null {
   }
   const unit = exportUnit(stated);
   if (unit && unit.role === guess.role) return unit;
+  if (unit?.symbol === '%' && guess.role === 'powerFactor') return { ...unit, factor: 0.01 };
   throw problem(
     'log-unit-unknown',
-    { header: nameOf(guess), got: stated, known: unitsOf(guess.role).join(', ') },
+    { header: shownName(guess), got: stated, known: unitsOf(guess.role).join(', ') || '%' },
     { key: `--unit ${guess.role}` },
   );
 }
@@ -89,19 +89,24 @@ function unitProblem(role: QuantityRole, guess: ColumnGuess, place: { file: stri
   const known = unitsOf(role).join(', ');
   const hint = `State it with --unit, such as --unit ${role}=${unitsOf(role)[0]}.`;
   return guess.unknownUnit
-    ? problem('log-unit-unknown', { header: nameOf(guess), got: guess.unknownUnit, known }, place, hint)
-    : problem('log-unit-missing', { header: nameOf(guess), role, known }, place, hint);
+    ? problem(
+        'log-unit-unknown',
+        { header: shownName(guess), got: shownText(guess.unknownUnit), known },
+        place,
+        hint,
+      )
+    : problem('log-unit-missing', { header: shownName(guess), role, known }, place, hint);
 }
 
 function twoColumns(role: QuantityRole, same: readonly ColumnGuess[], place: { file: string; line: number }) {
   return problem(
     'log-two-readings',
-    { what: `The ${role} column`, first: nameOf(same[0]!), second: nameOf(same[1]!) },
+    {
+      what: `The ${role} column`,
+      first: distinctName(same[0]!, same),
+      second: same.length > 2 ? shownNames(same.slice(1)) : distinctName(same[1]!, same),
+    },
     place,
     `Say which with --column ${role}=...`,
   );
-}
-
-function nameOf(guess: ColumnGuess): string {
-  return guess.header ? `"${guess.header}"` : `column ${guess.index + 1}`;
 }

@@ -1,3 +1,5 @@
+import type { Tally } from './outline/Tally.js';
+
 /** The two levels of a switched power, and the threshold between them. */
 export interface PowerLevels {
   readonly onW: number;
@@ -17,31 +19,35 @@ const apart = 3;
  * medians of the classes, threshold a tenth of the way up. One or two single spikes don't count. `null` where
  * no power reaches 10 W.
  */
-export function powerLevels(powerW: Float64Array): PowerLevels | null {
-  const sorted = powerW.filter(Number.isFinite).sort();
-  if (sorted.length === 0) return null;
-  const cap = sorted[sorted.length - 1 - Math.min(2, Math.floor(sorted.length / 10))]!;
-  const clipped = sorted.map((value) => Math.min(value, cap));
-  const split = tightestSplit(clipped);
-  const low = medianOf(clipped.subarray(0, split));
-  const high = medianOf(clipped.subarray(split));
-  const onW = split > 0 && high > apart * low ? high : medianOf(clipped);
+export function powerLevels(powers: Tally): PowerLevels | null {
+  const { values, counts } = powers.sorted();
+  if (values.length === 0) return null;
+  const capW = valueAt(values, counts, powers.total - 1 - Math.min(2, Math.floor(powers.total / 10)));
+  const clipped = values.map((value) => Math.min(value, capW));
+  const split = tightestSplit(clipped, counts);
+  const low = medianOf(clipped.subarray(0, split), counts.subarray(0, split));
+  const high = medianOf(clipped.subarray(split), counts.subarray(split));
+  const onW = split > 0 && high > apart * low ? high : medianOf(clipped, counts);
   if (!(onW >= leastHeatingW)) return null;
-  const below = clipped.filter((value) => value < thresholdShare * onW);
-  const standbyW = below.length > 0 ? medianOf(below) : null;
+  const below = clipped.findIndex((value) => value >= thresholdShare * onW);
+  const standbyW = below > 0 ? medianOf(clipped.subarray(0, below), counts.subarray(0, below)) : null;
   const base = standbyW ?? 0;
   return { onW, standbyW, thresholdW: base + thresholdShare * (onW - base) };
 }
 
-function tightestSplit(sorted: Float64Array): number {
-  const total = sorted.reduce((sum, value) => sum + value, 0);
-  let lowSum = 0;
-  let best = 0;
-  let split = 0;
-  for (let k = 1; k < sorted.length; k++) {
-    lowSum += sorted[k - 1]!;
-    if (sorted[k] === sorted[k - 1]) continue;
-    const between = k * (sorted.length - k) * (lowSum / k - (total - lowSum) / (sorted.length - k)) ** 2;
+function tightestSplit(values: Float64Array, counts: Float64Array): number {
+  let [total, all] = [0, 0];
+  for (let k = 0; k < values.length; k++) {
+    total += values[k]! * counts[k]!;
+    all += counts[k]!;
+  }
+  let [lowSum, lowCount, best, split] = [0, 0, 0, 0];
+  for (let k = 1; k < values.length; k++) {
+    lowSum += values[k - 1]! * counts[k - 1]!;
+    lowCount += counts[k - 1]!;
+    if (values[k] === values[k - 1]) continue;
+    const highCount = all - lowCount;
+    const between = lowCount * highCount * (lowSum / lowCount - (total - lowSum) / highCount) ** 2;
     if (between > best) {
       best = between;
       split = k;
@@ -50,6 +56,17 @@ function tightestSplit(sorted: Float64Array): number {
   return split;
 }
 
-function medianOf(sorted: Float64Array): number {
-  return sorted.length === 0 ? 0 : sorted[sorted.length >> 1]!;
+function medianOf(values: Float64Array, counts: Float64Array): number {
+  const total = counts.reduce((sum, count) => sum + count, 0);
+  return total === 0 ? 0 : valueAt(values, counts, Math.floor(total / 2));
+}
+
+/** The value that stands at `rank`, counted from 0, when each comes as often as it was counted. */
+function valueAt(values: Float64Array, counts: Float64Array, rank: number): number {
+  let before = 0;
+  for (let i = 0; i < values.length; i++) {
+    before += counts[i]!;
+    if (before > rank) return values[i]!;
+  }
+  return values[values.length - 1]!;
 }

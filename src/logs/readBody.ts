@@ -1,12 +1,15 @@
 import type { Assignment } from './assignColumns.js';
-import { ColumnReader } from './ColumnReader.js';
-import { csvRecords } from './csvRecords.js';
 import { GrowingArray } from './GrowingArray.js';
-import { joinPairs } from './joinPairs.js';
+import { missingWarnings } from './missingWarnings.js';
+import { ColumnTotals } from './scan/ColumnTotals.js';
+import { type ExportBytes, offsetOfLine } from './scan/exportBytes.js';
+import { RowBuffer } from './scan/RowBuffer.js';
+import { RowReader } from './scan/RowReader.js';
 import type { Layout } from './sniffLayout.js';
 import { TimeRows } from './TimeRows.js';
-import { Trailer } from './Trailer.js';
 import type { QuantityRole } from './types.js';
+
+const bufferRows = 2048;
 
 /** The rows of an export as numbers, in the order of the file. */
 export interface Body {
@@ -18,41 +21,36 @@ export interface Body {
 
 /** Reads all rows from the first data line on; a cell that is no number is an error that names it. */
 export function readBody(
-  text: string,
+  source: ExportBytes,
   layout: Layout,
   assignment: Assignment,
   warnings: string[],
   file: string,
+  grammarOnly = false,
 ): Body {
-  const times = new TimeRows(assignment.time, layout.decimal);
+  const { bytes, encoding, endsWithLineFeed } = source;
+  const times = new TimeRows();
   const lines = new GrowingArray();
-  const readers = assignment.values.map((column) => new ColumnReader(column, layout.decimal, file));
-  const trailer = new Trailer(layout, text.endsWith('\n'), file);
-  const fromLine = layout.table.firstDataLine;
-  csvRecords(text, { delimiter: layout.delimiter, file, fromLine }, (raw) => {
-    if (raw.cells.every((cell) => cell.trim() === '')) return;
-    const record = layout.pairs ? joinPairs(raw, 2 * layout.table.width) : raw;
-    if (trailer.repeatsHeader(record)) return;
-    if (!trailer.fits(record)) return trailer.setAside(record, 'ragged');
-    if (!times.take(record.cells, record.line))
-      return trailer.setAside(record, 'time', record.cells[assignment.time.index]);
-    trailer.refuseBefore();
-    lines.push(record.line);
-    for (const reader of readers) reader.take(record);
+  const values = assignment.values.map(() => new GrowingArray());
+  const totals = new ColumnTotals(values.length);
+  const buffer = new RowBuffer(values.length, bufferRows);
+  const firstLine = layout.table.firstDataLine;
+  const setup = { layout, assignment, encoding, file, grammarOnly };
+  const reader = new RowReader(setup, buffer, firstLine, endsWithLineFeed, () => {
+    totals.add(buffer);
+    times.add(buffer);
+    for (const [slot, column] of buffer.columns.entries()) values[slot]!.append(column.values, buffer.rows);
+    for (let row = 0; row < buffer.rows; row++) lines.push(buffer.lineOf(row));
   });
-  trailer.finish(lines.length, warnings);
-  const lastColumn = readers.find((reader) => reader.column.index === layout.table.width - 1);
-  if (!text.endsWith('\n') && lastColumn?.lastIsCut()) {
-    warnings.push(
-      `The last number of line ${lines.at(lines.length - 1)} is cut off at the end of the file; the line was left out.`,
-    );
-    for (const rows of [times, lines, ...readers.map((reader) => reader.data)]) rows.dropLast();
-  }
-  for (const reader of readers) reader.report(lines.length, warnings);
+  const from = offsetOfLine(bytes, firstLine);
+  reader.read({ bytes, from, to: bytes.length, offset: from, isLast: true });
+  reader.finish(totals, endsWithLineFeed, warnings);
+  times.parts = reader.slow.form?.parts ?? 0;
+  warnings.push(...missingWarnings(assignment.values, totals.missing, totals.rows));
   return {
     times,
     lines: lines.toArray(),
-    values: new Map(readers.map((reader) => [reader.column.role, reader.data.toArray()])),
-    steps: new Map(readers.map((reader) => [reader.column.role, reader.steps.stepSi()])),
+    values: new Map(assignment.values.map(({ role }, slot) => [role, values[slot]!.toArray()])),
+    steps: new Map(assignment.values.map(({ role }, slot) => [role, totals.steps[slot]!.stepSi()])),
   };
 }

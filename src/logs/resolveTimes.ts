@@ -1,11 +1,11 @@
-import { problem } from '../errors/index.js';
 import { dateOrder } from './dateOrder.js';
 import { elapsedTimes } from './elapsedTimes.js';
 import type { TimeSource } from './pickTime.js';
 import type { ResolvedTimes } from './ResolvedTimes.js';
-import type { DateKey, TimeRows } from './TimeRows.js';
+import type { TimeRows } from './TimeRows.js';
 import type { ReadOptions } from './types.js';
 import { utcFromLocal } from './utcFromLocal.js';
+import { zoneOf } from './zoneOf.js';
 
 /** Turns what the time cells say into seconds: elapsed, epoch, or clock time with its zone. */
 export function resolveTimes(
@@ -16,6 +16,7 @@ export function resolveTimes(
   warnings: string[],
   file: string,
 ): ResolvedTimes {
+  if (source.form === 'count') return countedTimes(times, options);
   if (source.form === 'number' || times.keys[0]?.date === null) {
     return elapsedTimes(times, lines, source, options, warnings, file);
   }
@@ -34,36 +35,24 @@ export function resolveTimes(
   return { seconds: utc, originUtcMs: baseS * 1000, form: order.form, zone, evidence: order.evidence };
 }
 
-function offsetSeconds(offset: string | null): number {
+/** Seconds of an offset such as `+02:00`; 0 where there is none. */
+export function offsetSeconds(offset: string | null): number {
   if (offset === null || offset === 'Z') return 0;
   const [hours, minutes] = offset.slice(1).split(':').map(Number) as [number, number];
   return (offset.startsWith('-') ? -1 : 1) * (hours * 3600 + minutes * 60);
 }
 
-function zoneOf(
-  keys: readonly DateKey[],
-  source: TimeSource,
-  options: ReadOptions,
-  warnings: string[],
-  file: string,
-  line: number,
-): string {
-  const offsets = [...new Set(keys.map((key) => key.offset))];
-  if (offsets[0] !== null) {
-    if (options.zone !== undefined)
-      warnings.push(`The file states its own zone (${offsets[0]}); --zone ${options.zone} was not needed.`);
-    return offsets.length > 1 ? 'as stated in each row' : offsets[0] === 'Z' ? 'UTC' : offsets[0]!;
-  }
-  if (options.zone !== undefined) return options.zone;
-  const inHeader = /\b(?:UTC|GMT)\b\s*(?:([+-])(\d{1,2})(?::?(\d{2}))?)?/.exec(source.header);
-  if (inHeader) {
-    const [, sign, hours, minutes = '00'] = inHeader;
-    return sign ? `${sign}${hours!.padStart(2, '0')}:${minutes}` : 'UTC';
-  }
-  throw problem(
-    'log-zone-missing',
-    { got: `${keys[0]!.date}`, header: source.header },
-    { file, line },
-    'State it with --zone, such as --zone Europe/Vienna or --zone UTC.',
-  );
+function countedTimes(times: TimeRows, { intervalS = Number.NaN }: ReadOptions): ResolvedTimes {
+  return {
+    seconds: Float64Array.from({ length: times.numbers.length }, (_, row) => row * intervalS),
+    originUtcMs: null,
+    form: 'row-count',
+    zone: null,
+    evidence: countEvidence(intervalS),
+  };
+}
+
+/** Why rows are counted; what that can't show. */
+export function countEvidence(intervalS: number): string {
+  return `${intervalS} s from row to row, as stated by --interval; a missing row can't be seen`;
 }

@@ -1,9 +1,11 @@
 import { HeatledgerError, problem } from '../errors/index.js';
-import { isValueKind } from './cellKind.js';
+import { cellKind, isValueKind } from './cellKind.js';
 import { csvRecords } from './csvRecords.js';
 import { type DecimalSign, decimalSign } from './decimalSign.js';
 import { findTable, type Table } from './findTable.js';
 import { joinPairs } from './joinPairs.js';
+import { shownNames } from './shownNames.js';
+import { shownText } from './shownText.js';
 import type { CsvRecord, ReadOptions } from './types.js';
 
 /** How the text is cut into cells, and the table found in it. */
@@ -33,8 +35,10 @@ const headRecords = 400;
 /** Finds delimiter, header and decimal sign from the first part of the text. Two plausible ways are an error. */
 export function sniffLayout(text: string, options: ReadOptions, file: string): Layout {
   const wanted = options.delimiter === undefined ? delimiters : [delimiterOf(options.delimiter)];
-  const candidates = wanted.map((delimiter) => candidateOf(text, delimiter, file));
-  const plausible = candidates.filter(isPlausible);
+  // Where rows are counted, a table may have one column.
+  const least = options.intervalS === undefined ? 2 : 1;
+  const candidates = wanted.map((delimiter) => candidateOf(text, delimiter, least, file));
+  const plausible = withoutNarrow(candidates.filter(isPlausible));
   if (plausible.length > 1) throw twoDelimiters(plausible, file);
   const only = plausible[0];
   if (only) return withDecimal(only, only.table!, only.header!, false, options, file);
@@ -52,19 +56,26 @@ function delimiterOf(name: string): string {
   );
 }
 
-function candidateOf(text: string, delimiter: string, file: string): Candidate {
+function candidateOf(text: string, delimiter: string, least: number, file: string): Candidate {
   const cut = text.length > headLength ? text.lastIndexOf('\n', headLength) : -1;
   const head = cut > 0 ? text.slice(0, cut) : text;
   const records: CsvRecord[] = [];
   let failure: HeatledgerError | null = null;
   try {
-    csvRecords(head, { delimiter, file, limit: headRecords }, (record) => records.push(record));
+    // Without a quote the grammar is no more than this, and much quicker so: each delimiter is tried.
+    if (!head.includes('"')) records.push(...plainRecords(head, delimiter));
+    else csvRecords(head, { delimiter, file, limit: headRecords }, (record) => records.push(record));
   } catch (error) {
     if (!(error instanceof HeatledgerError)) throw error;
     failure = head === text ? error : null;
   }
-  const table = findTable(records);
+  const table = findTable(records, least);
   return { delimiter, records, table, header: table && fittingHeader(table), failure };
+}
+
+function plainRecords(text: string, delimiter: string): CsvRecord[] {
+  const lines = text.split('\n', headRecords);
+  return lines.map((line, at) => ({ cells: line.split(delimiter), line: at + 1 }));
 }
 
 // A delimiter at the end of each row, or of the header only, makes one empty cell more.
@@ -86,6 +97,14 @@ function isPlausible(candidate: Candidate): boolean {
     cells.some((cell) => others.some((other) => cell.includes(other))),
   );
   return 2 * holdsOthers.length < table.sample.length;
+}
+
+// One column is a reading only where no delimiter cuts header and rows alike into more; which sign doesn't cut them
+// is all the same then.
+function withoutNarrow(plausible: readonly Candidate[]): readonly Candidate[] {
+  const wide = plausible.filter(({ table }) => table!.width > 1);
+  if (wide.some(({ table }) => table!.header !== null)) return wide;
+  return [...plausible.filter(({ table }) => table!.width === 1).slice(0, 1), ...wide];
 }
 
 function withDecimal(
@@ -138,16 +157,32 @@ function allWhole(table: Table): boolean {
 }
 
 function noTable(candidates: readonly Candidate[], file: string): HeatledgerError {
+  const unread = candidates.map(({ records }) => unreadTime(records)).find((one) => one !== null);
+  if (unread)
+    return problem(
+      'log-time-bad',
+      { got: unread.cell, expected: 'a time of day with its date (and year), or a time from the start,' },
+      { file, line: unread.line },
+    );
   const header = candidates.flatMap((one) => one.records).find(({ cells }) => cells.length > 1);
-  return header
-    ? problem('log-no-rows', { header: header.cells.join(' | ').slice(0, 80) }, { file, line: header.line })
-    : problem('log-no-table', {}, { file });
+  if (header)
+    return problem('log-no-rows', { header: shownCells(header.cells) }, { file, line: header.line });
+  const single = candidates.map((one) => findTable(one.records, 1)).find((table) => table?.header);
+  if (!single) return problem('log-no-table', {}, { file });
+  return problem(
+    'log-no-time',
+    { got: shownNames([{ header: single.header![0]!, index: 0 }]) },
+    { file, line: single.headerLine! },
+    'Where the export has none, state the time from row to row, such as --interval 10s.',
+  );
 }
 
 function twoDelimiters(plausible: readonly Candidate[], file: string): HeatledgerError {
   const [a, b] = plausible as [Candidate, Candidate];
-  const shown = (one: Candidate) =>
-    `parted by ${JSON.stringify(one.delimiter)} line ${one.table!.firstDataLine} has the ${one.table!.width} cells ${one.table!.sample[0]!.cells.join(' | ')}`;
+  const shown = ({ delimiter, table }: Candidate) => {
+    const count = table!.width === 1 ? 'one cell' : `the ${table!.width} cells`;
+    return `parted by ${JSON.stringify(delimiter)} line ${table!.firstDataLine} has ${count} ${shownCells(table!.sample[0]!.cells)}`;
+  };
   return problem(
     'log-two-readings',
     { what: 'The delimiter', first: shown(a), second: shown(b) },
@@ -176,10 +211,27 @@ function pairsOrColumns(table: Table, file: string): HeatledgerError {
     'log-two-readings',
     {
       what: 'The comma',
-      first: `the sign between columns only: ${cells.join(' | ')}`,
-      second: `the decimal sign as well: ${joined.join(' | ')}`,
+      first: `the sign between columns only: ${shownCells(cells)}`,
+      second: `the decimal sign as well: ${shownCells(joined)}`,
     },
     { file, line: table.firstDataLine },
     'Say which with --decimal . or --decimal ,',
   );
+}
+
+// Under a header, a cell with digits that is neither number nor time, beside one value: a time we can't read.
+function unreadTime(records: readonly CsvRecord[]): { readonly cell: string; readonly line: number } | null {
+  const header = records.findIndex(
+    ({ cells }) => cells.length > 1 && cells.every((cell) => cellKind(cell) === 'text'),
+  );
+  const row = records[header + 1];
+  if (header < 0 || !row || row.cells.length !== records[header]!.cells.length) return null;
+  const cell = row.cells.find((one) => /\d/.test(one) && cellKind(one) === 'text');
+  const values = row.cells.filter((one) => isValueKind(cellKind(one)));
+  return cell !== undefined && values.length > 0 ? { cell: shownText(cell), line: row.line } : null;
+}
+
+function shownCells(cells: readonly string[]): string {
+  const shown = cells.slice(0, 10).map(shownText).join(' | ');
+  return cells.length > 10 ? `${shown} and ${cells.length - 10} more` : shown;
 }

@@ -26,7 +26,9 @@ export type TimeForm =
   | 'month-first'
   | 'year-first'
   | 'epoch-s'
-  | 'epoch-ms';
+  | 'epoch-ms'
+  | 'serial-days'
+  | 'row-count';
 
 /** One column, what it was taken for, and why. */
 export interface ColumnReading {
@@ -47,7 +49,7 @@ export interface ExportMapping {
   readonly decimal: '.' | ',';
   /** Why the decimal sign was read as it was. */
   readonly decimalEvidence: string;
-  readonly encoding: 'utf-8' | 'utf-16le' | 'latin1';
+  readonly encoding: 'utf-8' | 'utf-16le' | 'utf-16be' | 'latin1';
   readonly headerLine: number | null;
   readonly firstDataLine: number;
   readonly timeForm: TimeForm;
@@ -68,6 +70,8 @@ export interface ReadOptions {
   /** Header text, or the number of the column counted from 1. */
   readonly columns?: Partial<Record<ColumnRole, string>>;
   readonly units?: Partial<Record<ColumnRole, string>>;
+  /** Seconds from row to row, where the export has no times: then the rows are counted. */
+  readonly intervalS?: number;
   /** The name that error messages show. */
   readonly fileName?: string;
 }

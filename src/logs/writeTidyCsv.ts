@@ -3,7 +3,8 @@ import { stringify } from 'csv-stringify/sync';
 /**
  * Writes records as CSV (RFC 4180 quoting, line feeds): one header line, one row a record, in the order of
  * `columns`. A `null` is an empty cell. Text that a spreadsheet would run as a formula gets an apostrophe in front;
- * numbers, negative ones too, are written so that they read back to the same value.
+ * numbers, negative ones too, are written so that they read back to the same value. A table that is written in pieces
+ * has its `header` in the first piece only.
  *
  * @example
  * writeTidyCsv([{ run: 'R1', energy_J: -1.5 }, { run: '=A1', energy_J: null }], ['run', 'energy_J']) // => "run,energy_J\nR1,-1.5\n'=A1,\n"
@@ -11,6 +12,7 @@ import { stringify } from 'csv-stringify/sync';
 export function writeTidyCsv(
   rows: readonly Readonly<Record<string, string | number | null>>[],
   columns: readonly string[],
+  { header = true }: { readonly header?: boolean } = {},
 ): string {
-  return stringify([...rows], { header: true, columns: [...columns], escape_formulas: true });
+  return stringify([...rows], { header, columns: [...columns], escape_formulas: true });
 }

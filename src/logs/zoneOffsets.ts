@@ -3,25 +3,30 @@ import { problem } from '../errors/index.js';
 
 const blockMs = 3_600_000;
 
+/** The offsets of a local time, and the span of local times around it, in milliseconds, that have the same and only one. */
+export interface LocalOffsets {
+  readonly offsets: readonly number[];
+  /** Empty, from and to alike, where a change is near. */
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
 /**
  * The offsets from UTC, in milliseconds, that a local time can have in a zone: one as a rule, two in the hour
  * that is repeated when summer time ends, none in the hour that is left out when it begins.
  *
  * The zone library is asked once for an hour of the log; only hours with a change in them are asked row by row.
  */
-export function zoneOffsets(zone: string): (localMs: number) => readonly number[] {
+export function zoneOffsets(zone: string): (localMs: number) => LocalOffsets {
   const timeZone = checkedZone(zone);
-  let block = Number.NaN;
-  let steady: readonly number[] | null = null;
   return (localMs) => {
-    const current = Math.floor(localMs / blockMs);
-    if (current !== block) {
-      block = current;
-      const start = possibleOffsets(timeZone, current * blockMs);
-      const end = possibleOffsets(timeZone, (current + 1) * blockMs - 1);
-      steady = start.length === 1 && end.length === 1 && start[0] === end[0] ? start : null;
-    }
-    return steady ?? possibleOffsets(timeZone, localMs);
+    const fromMs = Math.floor(localMs / blockMs) * blockMs;
+    const toMs = fromMs + blockMs;
+    const start = possibleOffsets(timeZone, fromMs);
+    const end = possibleOffsets(timeZone, toMs - 1);
+    if (start.length === 1 && end.length === 1 && start[0] === end[0])
+      return { offsets: start, fromMs, toMs };
+    return { offsets: possibleOffsets(timeZone, localMs), fromMs: localMs, toMs: localMs };
   };
 }
 

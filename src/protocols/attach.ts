@@ -1,8 +1,9 @@
-import { readFileSync, statSync } from 'node:fs';
-import { basename, resolve } from 'node:path';
-import { HeatledgerError, problem } from '../errors/index.js';
+import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { problem } from '../errors/index.js';
 import { type Log, type ReadOptions, onOffEdges, readExport } from '../logs/index.js';
 import type { NewEntry, RunRecord } from '../workbook/index.js';
+import { exportPath, readProblem } from './exportPath.js';
 import type { Protocol } from './schema.js';
 
 /** Seconds by which a bench mark and a logger's clock may differ before a log is said not to cover the run. */
@@ -26,19 +27,11 @@ export interface ReadyExport {
  * readBytes('/nowhere/meter.csv') // throws 'file-missing'
  */
 export function readBytes(path: string, base = process.cwd()): Uint8Array {
-  const file = resolve(base, path.replace(/^~(?=\/)/, process.env.HOME ?? '~'));
+  const file = exportPath(path, base);
   try {
-    // A pipe or a device would never end.
-    const found = statSync(file);
-    if (!found.isFile() && !found.isDirectory())
-      throw problem('file-unreadable', { reason: 'it is no plain file' }, { file: path });
     return readFileSync(file);
   } catch (error) {
-    if (error instanceof HeatledgerError) throw error;
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT') throw problem('file-missing', { file: path }, { file: path });
-    if (code === 'EISDIR') throw problem('file-unreadable', { reason: 'it is a folder' }, { file: path });
-    throw problem('file-unreadable', { reason: (error as Error).message }, { file: path });
+    throw readProblem(error, path);
   }
 }
 

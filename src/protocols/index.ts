@@ -9,6 +9,7 @@ export type { Bench, Question } from './Bench.js';
 export { type RunPlan, beginEntry, checkHeater, instrumentsOfKind } from './beginRun.js';
 export { readingOf, readingsWith } from './contradiction.js';
 export { type FirstSitting, firstSitting, oneMoreHeater } from './firstSitting.js';
+export { exportPath, readProblem } from './exportPath.js';
 export { type FoundProtocol, findProtocol, listProtocols } from './library.js';
 export { MemoryKeeper } from './MemoryKeeper.js';
 export { nextStep } from './machine.js';

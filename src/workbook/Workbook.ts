@@ -8,6 +8,7 @@ import { parseRecord, parseRecordWithLines, readRecord, readText, yamlText } fro
 import { type Heater, heaterSchema } from './schemas/heater.js';
 import { type Instrument, instrumentSchema } from './schemas/instrument.js';
 import { journalEntrySchema } from './schemas/journalEntry.js';
+import { type Mapping, mappingSchema } from './schemas/mapping.js';
 import { type WorkbookFile, workbookSchema } from './schemas/workbookFile.js';
 
 /** A lab's records as they lie on disk, read and checked. */
@@ -65,6 +66,7 @@ const schemas = {
   workbook: workbookSchema,
   instrument: instrumentSchema,
   heater: heaterSchema,
+  mapping: mappingSchema,
   'journal-entry': journalEntrySchema,
 } as const;
 
@@ -72,7 +74,7 @@ const schemas = {
  * JSON Schema of each kind of record, as a person writes it, for editors.
  *
  * @example
- * Object.keys(jsonSchemas()) // => ['workbook', 'instrument', 'heater', 'journal-entry']
+ * Object.keys(jsonSchemas()) // => ['workbook', 'instrument', 'heater', 'mapping', 'journal-entry']
  */
 export function jsonSchemas(): Record<string, unknown> {
   const entries = Object.entries(schemas).map(([name, schema]) => [
@@ -131,6 +133,23 @@ export function saveInstrument(dir: string, raw: RawRecord): Instrument {
 export function saveHeater(dir: string, raw: RawRecord): Heater {
   const file = join(paths.heaters(dir), `${String(raw.id)}.yaml`);
   return writeRecord(file, raw, heaterSchema, '../schemas/heater.schema.json');
+}
+
+/**
+ * Adds or replaces a mapping of exports; checked before a byte is written.
+ *
+ * @example
+ * const raw = { schema: 1, id: 'meter-1', columns: { power: { header: 'P [W]' } }, stated: { interval: '10 s' } };
+ * saveMapping(emptyFolder(), raw).stated // => { interval: 10 }
+ * saveMapping(emptyFolder(), { ...raw, columns: { powre: { header: 'P [W]' } } }) // throws 'record-invalid'
+ */
+export function saveMapping(dir: string, raw: RawRecord): Mapping {
+  const file = paths.mapping(dir, String(raw.id));
+  const saved = writeRecord(file, raw, mappingSchema, '../schemas/mapping.schema.json');
+  const schema = join(paths.schemas(dir), 'mapping.schema.json');
+  // A workbook may be older than mappings are.
+  if (!existsSync(schema)) atomicWrite(schema, `${JSON.stringify(jsonSchemas().mapping, null, 2)}\n`);
+  return saved;
 }
 
 function writeRecord<S extends z.ZodType>(

@@ -34,22 +34,23 @@ let counter = 0;
 
 /**
  * Writes a whole file or leaves the old one as it was: temporary file beside it, flushed, renamed into place, the
- * folder flushed.
+ * folder flushed. A text may come in pieces, so that a long one is never held whole.
  *
  * @example
  * const file = `${emptyFolder()}/notes/today.txt`;
  * atomicWrite(file, 'stirred well\n');
  * readText(file) // => 'stirred well\n'
  */
-export function atomicWrite(file: string, content: string | Uint8Array): void {
+export function atomicWrite(file: string, content: string | Uint8Array | Iterable<string>): void {
   const dir = dirname(file);
   makeFolder(dir);
   const temporary = join(dir, `.${process.pid}-${counter++}.tmp`);
-  const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+  const pieces = typeof content === 'string' || content instanceof Uint8Array ? [content] : content;
   try {
     const handle = openSync(temporary, 'wx', 0o644);
     try {
-      writeAll(handle, bytes);
+      for (const piece of pieces)
+        writeAll(handle, typeof piece === 'string' ? Buffer.from(piece, 'utf8') : piece);
       fsyncSync(handle);
     } finally {
       closeSync(handle);

@@ -5,6 +5,7 @@
 export { atomicWrite, makeFolder } from './atomicWrite.js';
 export { checkId, idFrom } from './ids.js';
 export { sha256 } from './journal.js';
+export { checkedMapping, listMappings, readMapping } from './mappings.js';
 export { findWorkbook, isWorkbook, paths } from './paths.js';
 export { parseRecord, parseRecordWithLines, readRawRecord, readText } from './readRecord.js';
 export type { AttachmentRecord, ExclusionRecord, ReadingRecord, RunRecord } from './RunRecord.js';
@@ -20,6 +21,7 @@ export {
   measures,
 } from './schemas/instrument.js';
 export type { JournalEntry, NewEntry } from './schemas/journalEntry.js';
+export type { Mapping } from './schemas/mapping.js';
 export type { WorkbookFile } from './schemas/workbookFile.js';
 export {
   type RawRecord,
@@ -29,4 +31,5 @@ export {
   openWorkbook,
   saveHeater,
   saveInstrument,
+  saveMapping,
 } from './Workbook.js';

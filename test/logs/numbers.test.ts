@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { exportUnit } from '../../src/logs/exportUnits.js';
 import { numberCell } from '../../src/logs/numberCell.js';
-import { logOf } from './exportOf.js';
+import { errorOf, logOf } from './exportOf.js';
 
 describe('numbers in cells', () => {
   it.each<[string, '.' | ',', number | null | undefined]>([
@@ -34,10 +34,61 @@ describe('numbers in cells', () => {
     ['1e999', '.', undefined],
     ['.', '.', null],
     ['12.3.4', '.', undefined],
+    // No number in groups of three begins with a zero.
+    ['0.123', ',', undefined],
+    ['0,123', '.', undefined],
+    ['0,123', ',', 0.123],
+    ['0.123', '.', 0.123],
+    ['012.345', ',', undefined],
+    ['1.234', ',', 1234],
+    ['1.234', '.', 1.234],
+    ['1’234', '.', 1234],
+    ['1\u2009234', '.', 1234],
+    ['>>>', '.', null],
+    ['-OL', '.', null],
+    ['Überlast', '.', null],
+    ['UEBERLAST', '.', null],
+    ['hors gamme', ',', null],
+    ['Débordement', ',', null],
+    ['fuera de rango', ',', null],
+    ['fora da escala', ',', null],
+    ['fuori scala', ',', null],
+    ['buiten bereik', ',', null],
+    ['przeciążenie', ',', null],
+    ['přetížení', ',', null],
+    ['överbelastning', ',', null],
+    ['uden for område', ',', null],
+    ['utenfor område', ',', null],
+    ['#N/A', '.', null],
   ])('%j with decimal %s', (cell, decimal, expected) => {
     const got = numberCell(cell, decimal);
     if (expected === null || expected === undefined) expect(got).toBe(expected);
     else expect(got?.value).toBe(expected);
+  });
+});
+
+describe('1.234 and 1,234', () => {
+  const watts = (text: string) => [...logOf(text).powerW!];
+  it('are settled by any other cell that is a number with one sign only', () => {
+    expect(watts('t [s];P [W]\n0;1,234\n1;1,2\n')).toEqual([1.234, 1.2]);
+    expect(watts('t [s];P [W]\n0;1,234\n1;0,234\n')).toEqual([1.234, 0.234]);
+    expect(watts('t [s];P [W]\n0;1,234\n1;1,234.5\n')).toEqual([1234, 1234.5]);
+    expect(watts('t [s];P [W]\n0;1.234\n1;1.234,5\n')).toEqual([1234, 1234.5]);
+    expect(watts('t [s];P [W];T (°C)\n0;1.234;20.5\n1;1.234;20.6\n')).toEqual([1.234, 1.234]);
+  });
+  it('stay open in quotes between commas, and where no other cell says more', () => {
+    for (const text of [
+      't [s],P [W]\n0,"1,234"\n1,"1,235"\n',
+      't [s];P [W]\n0;1.234\n1;1.235\n',
+      't [s];P [W];T (°C)\n0;1.234;20\n1;1.235;21\n',
+    ]) {
+      const error = errorOf(() => logOf(text));
+      expect(error.code).toBe('log-two-readings');
+      expect(error.toText()).toMatch(/1\.234.*1234[\s\S]*--decimal|1234.*1\.234[\s\S]*--decimal/);
+    }
+  });
+  it('are decimals in a file parted by commas that has points only', () => {
+    expect(watts('t [s],P [W]\n0,1.234\n1,1.235\n')).toEqual([1.234, 1.235]);
   });
 });
 
@@ -106,13 +157,43 @@ describe('headers', () => {
     ['Température (°C)', 'temperature'],
     ['Leistungsfaktor', 'powerFactor'],
     ['cos φ', 'powerFactor'],
+    ['Potência ativa (kW)', 'power'],
+    ['Moc czynna [W]', 'power'],
+    ['Činný výkon (W)', 'power'],
+    ['Aktiv effekt (W)', 'power'],
+    ['Consumo de energía (kWh)', 'energy'],
+    ['Licznik [kWh]', 'energy'],
+    ['Zużycie energii (Wh)', 'energy'],
+    ['Spotřeba (kWh)', 'energy'],
+    ['Mätarställning (kWh)', 'energy'],
+    ['Målerstand (kWh)', 'energy'],
+    ['Verbruik (kWh)', 'energy'],
+    ['Tensão [V]', 'voltage'],
+    ['Napięcie [V]', 'voltage'],
+    ['Napětí (V)', 'voltage'],
+    ['Spänning (V)', 'voltage'],
+    ['Spænding (V)', 'voltage'],
+    ['Natężenie prądu [A]', 'current'],
+    ['Proud (A)', 'current'],
+    ['Strøm (A)', 'current'],
+    ['Teplota (°C)', 'temperature'],
+    ['Føler 2 (°C)', 'temperature'],
+    ['Czujnik 1 [°C]', 'temperature'],
+    ['Effektfaktor', 'powerFactor'],
+    ['Współczynnik mocy', 'powerFactor'],
+    ['Moc bierna [W]', 'ignored'],
+    ['Zdánlivý výkon (W)', 'ignored'],
+    ['Wilgotność (%)', 'ignored'],
+    ['Kmitočet', 'ignored'],
+    ['ΔT (°C)', 'ignored'],
+    ['Interval energy (Wh)', 'ignored'],
     ['Scheinleistung (VA)', 'ignored'],
     ['Pmax / Peak power (W)', 'ignored'],
     ['Phase A', 'ignored'],
     ['T min', 'ignored'],
     ['Colour', 'ignored'],
   ])('%s is %s', (header, role) => {
-    const log = logOf(`t [s];${header};Other power (kW);Other energy (J)\n0;1;1;1\n1;2;2;2\n`, {
+    const log = logOf(`t [s];${header};Other power (kW);Other energy (J)\n0;1;1;1\n1;1;2;2\n`, {
       columns:
         role === 'power'
           ? { energy: '4', ignored: '3' }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type ReadOptions, readExport } from '../../src/logs/index.js';
+import { describeLog, type ReadOptions, readExport } from '../../src/logs/index.js';
 import { errorOf, logOf } from './exportOf.js';
 
 interface Refusal {
@@ -230,6 +230,235 @@ const refusals: readonly Refusal[] = [
     line: 1,
     says: /energy.*power/,
   },
+  {
+    name: 'energy that goes up and down',
+    text: 't [s],E [Wh]\n0,0\n1,2.5\n2,2.4\n3,2.5\n4,2.4\n5,0\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /counter.*energy of each interval[\s\S]*--column energy=.*--column ignored=2/,
+  },
+  {
+    name: 'kelvin that may be degrees of a thermocouple of type K',
+    text: 't [s],T1 (K)\n0,20.5\n1,20.6\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /kelvin.*type K[\s\S]*--unit temperature=K/,
+  },
+  {
+    name: 'joules that may be degrees of a thermocouple of type J',
+    text: 't [s],T1 (J)\n0,20.5\n1,20.6\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /type J.*energy in J/,
+  },
+  {
+    name: 'a power factor that may be in percent',
+    text: 't [s],U [V],I [A],PF\n0,230,4,98\n1,230,4,98\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /percent[\s\S]*--unit powerFactor=%/,
+  },
+  {
+    name: 'kilowatts that are a thousand times volts and amperes',
+    text: 't [s],U [V],I [A],P [kW]\n0,230,4,920\n1,230,4,921\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /kW.*1000 times[\s\S]*--unit power=W/,
+  },
+  {
+    name: 'seconds of the size of epoch milliseconds',
+    text: 'Time (s),P [W]\n1772359200000,900\n1772359201000,901\n',
+    code: 'log-two-readings',
+    line: 2,
+    says: /--time-form elapsed-s or --time-form epoch-ms/,
+  },
+  {
+    name: 'an uptime of the size of epoch seconds',
+    text: 'uptime,P [W]\n1772359200,900\n1772359700,901\n',
+    code: 'log-two-readings',
+    line: 2,
+    says: /--time-form elapsed-ms or --time-form epoch-s/,
+  },
+  {
+    name: 'whole numbers of the size of spreadsheet days',
+    text: 'Time,P [W]\n46300,900\n46301,901\n',
+    code: 'log-two-readings',
+    line: 2,
+    says: /days of a spreadsheet[\s\S]*elapsed-ms or serial-days/,
+  },
+  {
+    name: 'spreadsheet days with too few decimals',
+    text: 'Time,P [W]\n46300.4271,900\n46300.4278,901\n',
+    code: 'log-two-readings',
+    line: 2,
+    says: /serial-days/,
+  },
+  {
+    name: 'spreadsheet days without a zone',
+    text: 'Time,P [W]\n46300.427083,900\n46300.427095,901\n',
+    code: 'log-zone-missing',
+    line: 2,
+    says: /2026-10-05[\s\S]*--zone/,
+  },
+  {
+    name: 'stated spreadsheet days that are none',
+    text: 'Time,P [W]\n0.427083,900\n0.427095,901\n',
+    options: { timeForm: 'serial-days', zone: 'UTC' },
+    code: 'log-time-bad',
+    line: 2,
+    says: /"0.427083".*days since 1899-12-30/,
+  },
+  {
+    name: 'three orders of a date',
+    text: 'Time,P [W]\n03/04/05 10:00:00Z,900\n03/04/05 10:00:01Z,901\n',
+    code: 'log-two-readings',
+    line: 2,
+    says: /2005-04-03.*2005-03-04.*2003-04-05/,
+  },
+  {
+    name: 'a day that its year does not have',
+    text: 'Time,P [W]\n2026-365T10:00:00Z,900\n2026-366T10:00:01Z,901\n2026-365T10:00:02Z,902\n',
+    code: 'log-time-bad',
+    line: 3,
+    says: /"2026-366".*calendar/,
+  },
+  {
+    name: 'a week that its year does not have',
+    text: 'Time,P [W]\n2025-W52-1T10:00:00Z,900\n2025-W53-1T10:00:01Z,901\n2025-W52-1T10:00:02Z,902\n',
+    code: 'log-time-bad',
+    line: 3,
+    says: /"2025-W53-1".*calendar/,
+  },
+  {
+    name: 'a day that its month does not have, by name',
+    text: 'Time,P [W]\n28 Feb 2026 10:00:00Z,900\n30 Feb 2026 10:00:01Z,901\n',
+    code: 'log-time-bad',
+    line: 3,
+    says: /"30 Feb 2026".*calendar/,
+  },
+  {
+    name: 'dates written in two ways',
+    text: 'Time,P [W]\n2026-10-05T10:00:00Z,900\n5 Oct 2026 10:00:01Z,901\n2026-10-05T10:00:02Z,902\n',
+    code: 'log-time-bad',
+    line: 3,
+    says: /"5 Oct 2026".*written like "2026-10-05"/,
+  },
+  {
+    name: 'a time after midnight at the end of a day',
+    text: 'Time,P [W]\n2026-10-05T23:59:00Z,900\n2026-10-05T24:15:00Z,901\n2026-10-06T00:20:00Z,902\n',
+    code: 'log-time-bad',
+    line: 3,
+    says: /24:15/,
+  },
+  {
+    name: 'an offset of no place on Earth',
+    text: 'Time,P [W]\n2026-10-05T23:59:00+25:00,900\n2026-10-05T23:59:10+25:00,901\n',
+    code: 'log-time-bad',
+    line: 2,
+    says: /\+25:00/,
+  },
+  {
+    name: 'a date without its year',
+    text: 'Time,P [W],U [V]\nOct 5 10:15:00,900,230\nOct 5 10:15:01,901,230\n',
+    code: 'log-time-bad',
+    line: 2,
+    says: /Oct 5 10:15:00.*year/,
+  },
+  {
+    name: 'minutes and seconds beside a date',
+    text: 'Date,Time,P [W]\n2026-10-05,10:15.5,900\n2026-10-05,10:15.6,901\n',
+    options: { zone: 'UTC' },
+    code: 'log-time-bad',
+    line: 2,
+    says: /hours, minutes and seconds/,
+  },
+  {
+    name: 'a date column of digits that are no date with the year in front',
+    text: 'Date,Time,P [W]\n05102026,10:15:00,900\n05102026,10:15:01,901\n',
+    options: { zone: 'UTC' },
+    code: 'log-time-bad',
+    line: 2,
+    says: /05102026.*20261005[\s\S]*--column ignored=1/,
+  },
+  {
+    name: 'differences in place of times',
+    text: 'dt [s],P [W]\n10,900\n10,901\n',
+    code: 'log-no-time',
+    line: 1,
+    says: /--interval 10s/,
+  },
+  {
+    name: 'one column and no interval',
+    text: 'P [W]\n900\n901\n',
+    code: 'log-no-time',
+    says: /--interval 10s/,
+  },
+  {
+    name: 'an interval beside a time column',
+    text: rows,
+    options: { intervalS: 10 },
+    code: 'log-two-readings',
+    line: 1,
+    says: /"t \[s\]".*count of rows, 10 s each[\s\S]*--time-form row-count/,
+  },
+  ...[0, -1, Number.NaN, Number.POSITIVE_INFINITY].map((intervalS) => ({
+    name: `an interval of ${intervalS} s`,
+    text: 'P [W],U [V]\n900,230\n',
+    options: { intervalS },
+    code: 'log-option-bad',
+    says: /--interval.*above zero/,
+  })),
+  {
+    name: 'an interval with another form of time',
+    text: 'P [W],U [V]\n900,230\n',
+    options: { intervalS: 10, timeForm: 'iso' },
+    code: 'log-option-bad',
+    says: /row-count/,
+  },
+  {
+    name: 'a count of rows without an interval',
+    text: 'P [W],U [V]\n900,230\n',
+    options: { timeForm: 'row-count' },
+    code: 'log-option-bad',
+    says: /--interval 10s/,
+  },
+  {
+    name: 'a form of time that is none',
+    text: rows,
+    options: { timeForm: 'serial' as 'iso' },
+    code: 'log-option-bad',
+    says: /serial-days/,
+  },
+  {
+    name: 'a form of time that no column has',
+    text: rows,
+    options: { timeForm: 'day-first' },
+    code: 'log-time-bad',
+    says: /day-first/,
+  },
+  {
+    name: 'a column named twice',
+    text: 't [s],P [W],P [W]\n0,900,1\n',
+    options: { columns: { power: 'P [W]' } },
+    code: 'log-two-readings',
+    line: 1,
+    says: /column 2, or column 3[\s\S]*--column power=2/,
+  },
+  {
+    name: 'two power columns of one name',
+    text: 't [s],P [W],P [W]\n0,900,1\n',
+    code: 'log-two-readings',
+    line: 1,
+    says: /"P \[W\]" \(column 2\), or "P \[W\]" \(column 3\)/,
+  },
+  {
+    name: 'one column of numbers with commas, or two without',
+    text: '900,5\n901,5\n',
+    options: { intervalS: 1, columns: { power: '1' }, units: { power: 'W' } },
+    code: 'log-two-readings',
+    line: 1,
+    says: /one cell 900,5, or .* the 2 cells 900 \| 5[\s\S]*--delimiter/,
+  },
 ];
 
 describe('bad input', () => {
@@ -253,13 +482,64 @@ describe('bad input', () => {
     expect(error.code).toBe('log-binary');
     expect(error.place).toEqual({ file: 'sheet.csv', line });
   });
+});
 
-  it('UTF-16 with the big end first', () => {
-    expect(errorOf(() => readExport(Uint8Array.of(0xfe, 0xff, 0, 0x74))).code).toBe('log-encoding');
+describe('texts stay short', () => {
+  it('where there are many columns', () => {
+    const numbers = Array.from({ length: 5000 }, (_, index) => index);
+    const text = `${numbers.map((n) => `c${n}`).join()}\n${numbers.join()}\n${numbers.join()}\n`;
+    const missing = errorOf(() => logOf(text)).toText();
+    expect(missing).toMatch(/"c0", .*"c9" and 4990 more/);
+    expect(missing.length).toBeLessThan(600);
+    const unnamed = errorOf(() => logOf(text, { columns: { power: 'x'.repeat(9999) } })).toText();
+    expect(unnamed.length).toBeLessThan(600);
+    const read = describeLog(
+      logOf(text, { columns: { time: '1', power: '2' }, units: { time: 's', power: 'W' } }),
+    );
+    expect(read.at(-1)).toMatch(/^Not read: "c2", .*"c11" and 4988 more\.$/);
+  });
+  it('where a header or a cell is of monstrous length', () => {
+    const long = 'x'.repeat(100_000);
+    for (const line of describeLog(
+      logOf(`t [s],${long} [W],${long}\n0,900,a\n`, { units: { power: 'W' }, columns: { power: '2' } }),
+    ))
+      expect(line.length).toBeLessThan(200);
+    expect(
+      errorOf(() => logOf(`t [s];${long} [W]\n0;1,234\n`, { columns: { energy: '2' } })).toText().length,
+    ).toBeLessThan(600);
+    expect(errorOf(() => logOf(`Time,P [W]\n9${long},900\n`)).toText().length).toBeLessThan(600);
   });
 });
 
 describe('the options settle what is open', () => {
+  it('--interval, beside a time column with --time-form row-count', () => {
+    const log = logOf(rows, { intervalS: 2.5, timeForm: 'row-count' });
+    expect([...log.timesS]).toEqual([0, 2.5]);
+    expect(log.mapping.columns.map(({ role }) => role)).toEqual(['ignored', 'power']);
+  });
+  it('--unit for kelvin, percent and watts that were doubted', () => {
+    const warm = 't [s],T1 (K)\n0,20.5\n1,20.6\n';
+    expect(logOf(warm, { units: { temperature: 'K' } }).temperatureK![0]).toBe(20.5);
+    expect(logOf(warm, { units: { temperature: '°C' } }).temperatureK![0]).toBeCloseTo(293.65, 10);
+    const factor = 't [s],U [V],I [A],PF\n0,200,5,98\n1,200,5,98\n';
+    expect(logOf(factor, { units: { powerFactor: '%' } }).powerW![0]).toBeCloseTo(980, 9);
+    const power = 't [s],U [V],I [A],P [kW]\n0,230,4,920\n1,230,4,921\n';
+    expect([...logOf(power, { units: { power: 'W' } }).powerW!]).toEqual([920, 921]);
+  });
+  it('--column for energy and degrees that were doubted', () => {
+    const hovering = 't [s],P [W],E [Wh]\n0,9,0\n1,9,2.5\n2,9,2.4\n3,9,2.5\n4,9,0\n';
+    expect([...logOf(hovering, { columns: { energy: 'E [Wh]' } }).energyJ!]).toEqual([
+      0, 9000, 8640, 9000, 0,
+    ]);
+    expect(logOf(hovering, { columns: { ignored: '3' } }).energyJ).toBeNull();
+    const typeJ = 't [s],T1 (J)\n0,20.5\n1,20.6\n';
+    const log = logOf(typeJ, { columns: { temperature: '2' }, units: { temperature: '°C' } });
+    expect(log.temperatureK![0]).toBeCloseTo(293.65, 10);
+  });
+  it('a named month needs no --time-form, and another one does no harm', () => {
+    const text = 'Time,P [W]\n05-Oct-2026 10:15:00Z,900\n';
+    expect(logOf(text, { timeForm: 'month-first' }).startUtcMs).toBe(Date.UTC(2026, 9, 5, 10, 15));
+  });
   it('--time-form', () => {
     const text = 'Time,P [W]\n03/04/2026 10:00:00Z,900\n';
     expect(logOf(text, { timeForm: 'day-first' }).startUtcMs).toBe(Date.UTC(2026, 3, 3, 10));

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { logOf } from './exportOf.js';
-import { errorOf } from './exportOf.js';
+import { errorOf, logOf } from './exportOf.js';
 
 /**
  * Central European Time by Directive 2000/84/EC: summer time from the last Sunday in March, 01:00 UTC (29 March 2026),
@@ -44,6 +43,33 @@ describe('clocks that are changed', () => {
     const log = logOf(text('2026-10-25T02:59:59+02:00', '2026-10-25T02:00:00+01:00'));
     expect([...log.timesS]).toEqual([0, 1]);
     expect(log.mapping.zone).toBe('as stated in each row');
+  });
+  it('follows a zone that moves its clock by half an hour', () => {
+    // Lord Howe Island, zone data: +11:00 to 5 April 2026, 02:00, then +10:30; +11:00 again from 4 October, 02:00.
+    const lordHowe = { zone: 'Australia/Lord_Howe' };
+    const autumn = logOf(text('2026-04-05 01:29:50', '2026-04-05 01:59:50', '2026-04-05 01:30:00'), lordHowe);
+    expect([...autumn.timesS]).toEqual([0, 1800, 1810]);
+    expect(autumn.warnings[0]).toMatch(/moved by -0.5 h at line 4/);
+    const spring = logOf(text('2026-10-04 01:59:50', '2026-10-04 02:30:00'), lordHowe);
+    expect([...spring.timesS]).toEqual([0, 10]);
+  });
+  it('follows a zone that changes its offset for good, or leaves out a day', () => {
+    // Zone data: Pyongyang went from +08:30 to +09:00 on 4 May 2018, 23:30; Apia had no 30 December 2011.
+    const pyongyang = logOf(text('2018-05-04 23:29:50', '2018-05-05 00:00:00'), { zone: 'Asia/Pyongyang' });
+    expect([...pyongyang.timesS]).toEqual([0, 10]);
+    const apia = { zone: 'Pacific/Apia' };
+    expect([...logOf(text('2011-12-29 23:59:50', '2011-12-31 00:00:00'), apia).timesS]).toEqual([0, 10]);
+    expect(errorOf(() => logOf(text('2011-12-29 23:59:50', '2011-12-30 12:00:00'), apia)).code).toBe(
+      'log-time-not-real',
+    );
+  });
+  it('takes the zone of the header before one that is stated, and says so', () => {
+    const log = logOf('Time (UTC+1),P [W]\n2026-07-01 10:00:00,900\n', { zone });
+    expect(log.startUtcMs).toBe(Date.UTC(2026, 6, 1, 9));
+    expect(log.warnings).toEqual([
+      'The file states its own zone (+01:00); --zone Europe/Vienna was not needed.',
+    ]);
+    expect(logOf('Time (UTC),P [W]\n2026-07-01 10:00:00,900\n', { zone: 'UTC' }).warnings).toEqual([]);
   });
   it('says when a zone was not needed', () => {
     expect(logOf(text('2026-10-25T02:59:59Z'), { zone }).warnings).toEqual([

@@ -36,6 +36,7 @@ const doors: readonly (Door & { readonly packages: readonly string[] })[] = [
   { packages: ['csv-stringify'], folders: ['logs'], files: 'one' },
   { packages: ['vega', 'vega-lite'], folders: ['report'], files: 'one' },
   { packages: ['simple-statistics'], folders: ['statistics'], files: 'one' },
+  { packages: ['ml-matrix'], folders: ['fitting'], files: 'one' },
   { packages: ['yaml'], folders: ['workbook'], files: 'one' },
   { packages: ['zod'], folders: ['workbook', 'protocols'], files: 'any' },
   { packages: ['yargs'], folders: ['cli'], files: 'any' },

@@ -1,0 +1,23 @@
+import { aliasing } from '../aliasing.js';
+import { cycleStats, readsMeans } from '../cycleStats.js';
+import { atWords, countWords, digits, whWords } from '../words.js';
+import type { WatchedLog } from './Watcher.js';
+
+/** A heater that switches faster than the log can show, or for a reading or two only. */
+export function cycleDoubts({ readings, edges }: WatchedLog): string[] {
+  if (!edges || readsMeans(readings)) return [];
+  const limits = { fromS: edges.onS, toS: edges.offS };
+  const stats = cycleStats(readings, limits);
+  const [first] = stats?.short.first ?? [];
+  if (!stats || !first) return [];
+  const found = aliasing(readings, limits);
+  if (found.cyclesMayBeMissed)
+    return [
+      `The heater is on for ${digits(stats.onSamples.median())} and off for ${digits(stats.offSamples.median())} readings at a time: it switches too fast for this log, and whole cycles may be missing. That alone leaves a doubt of ${whWords(found.extraUJ, 2)} in the energy (standard uncertainty); a shorter interval or a counter would settle it.`,
+    ];
+  const what = first.on ? 'comes on' : 'drops out';
+  const often = stats.short.count > 1 ? `, ${stats.short.count} times in all` : '';
+  return [
+    `Within the heating the power ${what} for only ${countWords(first.samples, 'reading')} at ${atWords(first.firstS)}${often}: a lost reading, or a switching too short for this log.`,
+  ];
+}

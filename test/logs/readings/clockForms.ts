@@ -1,0 +1,87 @@
+import type { Expected } from './Expected.js';
+
+// Written by hand from the files and not from the program.
+export const clockForms: Record<string, Expected> = {
+  'iso-utc.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['iso', 'UTC', '2026-03-01T10:00:00.250Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'iso-offset.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['iso', '+01:00', '2026-03-01T09:00:00.000Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'iso-basic.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['iso', 'UTC', '2026-03-01T10:00:00.000Z'],
+    timesS: [0, 2],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'iso-no-zone.csv': {
+    options: { zone: 'Europe/Vienna' },
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['iso', 'Europe/Vienna', '2026-07-01T08:00:00.000Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'day-first-slash.csv': {
+    options: { zone: 'UTC' },
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['day-first', 'UTC', '2026-03-12T23:59:59.000Z'],
+    timesS: [0, 2],
+    roles: ['date', 'time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'month-first-12h.csv': {
+    options: { zone: 'UTC' },
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['month-first', 'UTC', '2026-03-12T23:59:59.000Z'],
+    timesS: [0, 2],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'day-first-dots.csv': {
+    options: { zone: '+01:00' },
+    layout: [';', '.', 'utf-8', 1, 2],
+    time: ['day-first', '+01:00', '2026-02-01T07:00:00.000Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'days-in-a-row.csv': {
+    options: { zone: 'UTC' },
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['day-first', 'UTC', '2026-02-01T12:00:00.000Z'],
+    timesS: [0, 86400, 172800],
+    roles: ['date', 'time', 'power'],
+    values: { powerW: [900, 901, 902] },
+  },
+  'epoch-s.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['epoch-s', 'UTC', '2026-03-01T10:00:00.000Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'epoch-ms.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['epoch-ms', 'UTC', '2026-03-01T10:00:00.000Z'],
+    timesS: [0, 0.5],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'header-zone.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: ['iso', '+02:00', '2026-03-01T08:00:00.000Z'],
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+};

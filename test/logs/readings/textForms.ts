@@ -1,0 +1,91 @@
+import { C, type Expected, elapsed } from './Expected.js';
+
+// Written by hand from the files and not from the program.
+export const textForms: Record<string, Expected> = {
+  'comma-elapsed.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 10, 20, 30, 40],
+    roles: ['time', 'power'],
+    values: { powerW: [1, 1, 900, 900, 1] },
+  },
+  'semicolon-decimal-comma.csv': {
+    layout: [';', ',', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 10, 20],
+    roles: ['time', 'power', 'energy'],
+    values: { powerW: [1.5, 899.5, 900.5], energyJ: [360_000, 363_600, 374_400] },
+  },
+  'pipe-quotes.csv': {
+    layout: ['|', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 1],
+    roles: ['time', 'power', 'ignored'],
+    values: { powerW: [900, 901] },
+  },
+  'utf16le.csv': {
+    layout: [';', ',', 'utf-16le', 1, 2],
+    time: elapsed,
+    timesS: [0, 2],
+    roles: ['time', 'power', 'temperature'],
+    values: { powerW: [900, 901], temperatureK: [20.5 + C, 20.6 + C] },
+  },
+  'utf16le-no-mark.csv': {
+    layout: [',', '.', 'utf-16le', 1, 2],
+    time: elapsed,
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'latin1-degree.csv': {
+    layout: [';', ',', 'latin1', 1, 2],
+    time: elapsed,
+    timesS: [0, 60],
+    roles: ['time', 'temperature'],
+    values: { temperatureK: [20.5 + C, 25.5 + C] },
+  },
+  'preamble-trailer.csv': {
+    layout: [';', '.', 'utf-8', 5, 6],
+    time: elapsed,
+    timesS: [0, 1, 2],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901, 902] },
+    warnings: [/^2 lines at the end from line 10 \("End of log"\)/],
+  },
+  'old-mac-lines.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'repeated-header.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 1],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+    warnings: [/repeated 1 times/],
+  },
+  'utf16be.csv': {
+    layout: [';', '.', 'utf-16be', 1, 2],
+    time: elapsed,
+    timesS: [0, 10],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'utf8-mark.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 10],
+    roles: ['time', 'power'],
+    values: { powerW: [900, 901] },
+  },
+  'names-twice.csv': {
+    layout: [',', '.', 'utf-8', 1, 2],
+    time: elapsed,
+    timesS: [0, 10],
+    roles: ['time', 'power', 'ignored', 'ignored', 'ignored'],
+    values: { powerW: [900, 901] },
+  },
+};
