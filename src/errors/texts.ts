@@ -229,6 +229,16 @@ export const texts = {
     `A fit of ${d.parameters} parameters needs at least as many points at different x, but there are ${d.got}.`,
   'fit-start-undefined': (d: { point: number; got: string; at: string }) =>
     `The model gives ${d.got} for point ${d.point} at the start (${d.at}); it must give a finite number for every point there.`,
+  'fit-power-missing': (_: Record<never, never>) =>
+    'This model needs the power of the heater as it was logged, but there is none.',
+  'fit-ambient-missing': (_: Record<never, never>) =>
+    'This model needs the temperature of the room, but there is none: what is unknown is not taken for some usual value.',
+  'fit-no-overlap': (d: { what: string; fromS: number; toS: number; startS: number; endS: number }) =>
+    `The log of the ${d.what} runs from ${d.fromS} s to ${d.toS} s and holds none of the temperatures, read from ${d.startS} s to ${d.endS} s. Both must be on one clock.`,
+  'fit-too-few-blocks': (d: { parameters: number; needed: number; got: number; blockS: number }) =>
+    `A model of ${d.parameters} parameters needs at least ${d.needed} block means, but these readings fill ${d.got} ${d.got === 1 ? 'block' : 'blocks'} of ${d.blockS} s.`,
+  'fit-constant': (d: { readings: number; got: string }) =>
+    `All ${d.readings} readings of the temperature are ${d.got}: a curve needs a temperature that changes.`,
 
   // workbook
   'run-misnamed': (d: { got: string; expected: string }) =>

@@ -1,4 +1,5 @@
 import { problem } from '../errors/index.js';
+import { columnChoices } from './columnChoices.js';
 import { type ColumnGuess, guessColumn } from './guessColumn.js';
 import { pickTime, type TimeSource } from './pickTime.js';
 import { pickValues, type ValueColumn } from './pickValues.js';
@@ -76,6 +77,10 @@ function statedColumns(layout: Layout, options: ReadOptions, file: string): Map<
           what: `The name ${shownName(all[index]!)}`,
           first: `column ${index + 1}`,
           second: shownNames(others.map((at) => ({ header: '', index: at }))),
+          choices: columnChoices(
+            role,
+            [index, ...others].map((at) => ({ header: '', index: at })),
+          ),
         },
         place,
         `Name it by its number, such as --column ${role}=${index + 1}.`,

@@ -26,6 +26,10 @@ export function clockForm(
       what: source.header ? `The first time of "${shownText(source.header)}"` : 'The first time',
       first: 'hours and minutes',
       second: 'minutes and seconds',
+      choices: [
+        { words: 'hours and minutes', options: { 'time-form': 'elapsed-hms' } },
+        { words: 'minutes and seconds', options: { 'time-form': 'elapsed-mmss' } },
+      ],
     },
     place,
     'Say which with --time-form elapsed-hms or --time-form elapsed-mmss.',

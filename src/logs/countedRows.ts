@@ -1,25 +1,9 @@
 import { problem } from '../errors/index.js';
 import type { ColumnGuess } from './guessColumn.js';
+import { timeForms } from './names.js';
 import type { TimeSource } from './TimeSource.js';
 import { shownName } from './shownNames.js';
-import type { ReadOptions, TimeForm } from './types.js';
-
-const forms: Readonly<Record<TimeForm, true>> = {
-  'elapsed-s': true,
-  'elapsed-ms': true,
-  'elapsed-min': true,
-  'elapsed-h': true,
-  'elapsed-hms': true,
-  'elapsed-mmss': true,
-  iso: true,
-  'day-first': true,
-  'month-first': true,
-  'year-first': true,
-  'epoch-s': true,
-  'epoch-ms': true,
-  'serial-days': true,
-  'row-count': true,
-};
+import type { ReadOptions } from './types.js';
 
 /**
  * The source of times where rows of a stated interval are counted, or `null` where no interval is stated. A time column
@@ -30,10 +14,10 @@ export function countedRows(
   { intervalS, timeForm }: ReadOptions,
   place: { readonly file: string; readonly line: number },
 ): TimeSource | null {
-  if (timeForm !== undefined && !Object.hasOwn(forms, timeForm))
+  if (timeForm !== undefined && !timeForms.includes(timeForm))
     throw problem(
       'log-option-bad',
-      { got: timeForm, expected: `one of ${Object.keys(forms).join(', ')}` },
+      { got: timeForm, expected: `one of ${timeForms.join(', ')}` },
       { key: '--time-form' },
     );
   if (intervalS === undefined) {
@@ -64,6 +48,10 @@ export function countedRows(
         what: 'The time',
         first: `from ${shownName(rival)}`,
         second: `from the count of rows, ${intervalS} s each`,
+        choices: [
+          { words: `from ${shownName(rival)}, without --interval`, options: { interval: '' } },
+          { words: `from the count of rows, ${intervalS} s each`, options: { 'time-form': 'row-count' } },
+        ],
       },
       place,
       'Leave out --interval, or count the rows with --time-form row-count.',

@@ -139,7 +139,15 @@ function twoOrders(key: DateKey, open: readonly Open[], file: string) {
   );
   return problem(
     'log-two-readings',
-    { what: `The date "${key.date}"`, first: first!, second: others.join(', or ') },
+    {
+      what: `The date "${key.date}"`,
+      first: first!,
+      second: others.join(', or '),
+      choices: open.map(({ order }, i) => ({
+        words: [first!, ...others][i]!,
+        options: { 'time-form': order },
+      })),
+    },
     { file, line: key.line },
     `Say which with ${open.map(({ order }) => `--time-form ${order}`).join(' or ')}.`,
   );

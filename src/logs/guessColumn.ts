@@ -1,5 +1,5 @@
 import { problem } from '../errors/index.js';
-import { type ExportUnit, exportUnit } from './exportUnits.js';
+import { type ExportUnit, exportUnit, unitsOf } from './exportUnits.js';
 import { mentionsRole, roleByWords, saysDifference } from './headerWords.js';
 import { isMissing, numberCell } from './numberCell.js';
 import { shownText } from './shownText.js';
@@ -50,7 +50,13 @@ export function guessColumn(layout: Layout, index: number, file: string): Column
       : inCell
         ? `, cells say "${inCell.symbol}"`
         : '';
-  const role = agreedRole(word, unit, { header, words: found.unit ? found.words : header }, layout, file);
+  const role = agreedRole(
+    word,
+    unit,
+    { index, header, words: found.unit ? found.words : header },
+    layout,
+    file,
+  );
   if ((role === 'energy' || role === 'time' || role === 'temperature') && saysDifference(header))
     return { ...base, role: 'ignored', evidence: `${says}, so each cell is a difference and no reading` };
   return { ...base, role, evidence: says + where };
@@ -59,7 +65,7 @@ export function guessColumn(layout: Layout, index: number, file: string): Column
 function agreedRole(
   word: ColumnRole | null,
   unit: ExportUnit | null,
-  { header, words }: { readonly header: string; readonly words: string },
+  { index, header, words }: { readonly index: number; readonly header: string; readonly words: string },
   layout: Layout,
   file: string,
 ): ColumnRole {
@@ -74,6 +80,13 @@ function agreedRole(
         what: `The column "${shownText(header)}"`,
         first: `temperature of a thermocouple of type ${unit.symbol.toUpperCase()}`,
         second: `${unit.role} in ${unit.symbol}`,
+        choices: [
+          {
+            words: `temperature of a thermocouple of type ${unit.symbol.toUpperCase()}, in °C`,
+            options: { column: `temperature=${index + 1}`, unit: 'temperature=°C' },
+          },
+          { words: `${unit.role} in ${unit.symbol}`, options: { column: `${unit.role}=${index + 1}` } },
+        ],
       },
       place,
       `Say which with --column temperature=... and --unit temperature=°C, or --column ${unit.role}=...`,
@@ -87,6 +100,13 @@ function agreedRole(
       what: `The column "${shownText(header)}"`,
       first: `${word}, by its words`,
       second: `${unit.role}, by its unit ${unit.symbol}`,
+      choices: [
+        { words: `${unit.role} in ${unit.symbol}`, options: { column: `${unit.role}=${index + 1}` } },
+        ...unitsOf(word).map((symbol) => ({
+          words: `${word} in ${symbol}`,
+          options: { column: `${word}=${index + 1}`, unit: `${word}=${symbol}` },
+        })),
+      ],
     },
     place,
     `Say which with --column ${unit.role}=... or --column ${word}=... (and --unit ${word}=...).`,

@@ -74,7 +74,10 @@ export function logSummary(log: Log | Readings): LogSummary {
 }
 
 function edgesOf(readings: Readings, warnings: string[]): HeatingEdges | null {
-  if (!readings.has.power && !readings.has.energy) return null;
+  const { has, mapping } = readings;
+  // A thermometer has no energy; what has volts or amps alone was meant to have one.
+  const electrical = mapping.columns.some(({ role }) => role === 'voltage' || role === 'current');
+  if (!has.power && !has.energy && !electrical) return null;
   const edges = onOffEdges(readings);
   if (edges.startsOn)
     warnings.push('The log begins while the heater is on already; what came before is not in the energy.');

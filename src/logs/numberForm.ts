@@ -98,9 +98,13 @@ function twoForms(
   place: { readonly file: string; readonly line: number },
 ) {
   const elapsed = source.unit?.symbol === 's' ? 'elapsed-s' : 'elapsed-ms';
+  const choices = [first, second].map((words) => ({
+    words,
+    options: { 'time-form': words.includes('since 1970') ? epoch : elapsed },
+  }));
   return problem(
     'log-two-readings',
-    { what: `The time column "${shownText(source.header)}"`, first, second },
+    { what: `The time column "${shownText(source.header)}"`, first, second, choices },
     place,
     `Say which with --time-form ${elapsed} or --time-form ${epoch}.`,
   );
@@ -112,12 +116,19 @@ function noUnit(
   place: { readonly file: string; readonly line: number },
 ) {
   const name = source.header ? `"${shownText(source.header)}" ` : '';
+  const readings = [
+    ['seconds', 'elapsed-s'],
+    ['minutes', 'elapsed-min'],
+    ['milliseconds', 'elapsed-ms'],
+    ...(serial ? [['the days of a spreadsheet', 'serial-days'] as const] : []),
+  ] as const;
   return problem(
     'log-two-readings',
     {
       what: `The time column ${name}without a unit`,
       first: 'seconds',
       second: serial ? 'minutes, milliseconds or the days of a spreadsheet' : 'minutes or milliseconds',
+      choices: readings.map(([words, form]) => ({ words, options: { 'time-form': form } })),
     },
     place,
     `Say which with --time-form elapsed-s, elapsed-min${serial ? ', elapsed-ms or serial-days' : ' or elapsed-ms'}.`,

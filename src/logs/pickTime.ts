@@ -1,5 +1,6 @@
 import { problem } from '../errors/index.js';
 import { clockCell } from './clockCell.js';
+import { columnChoices } from './columnChoices.js';
 import { countedRows } from './countedRows.js';
 import { type ExportUnit, exportUnit, unitsOf } from './exportUnits.js';
 import type { ColumnGuess } from './guessColumn.js';
@@ -163,7 +164,12 @@ function twoTimes(a: ColumnGuess, b: ColumnGuess, place: { file: string; line: n
   const both = [a, b];
   return problem(
     'log-two-readings',
-    { what: `The ${a.role} column`, first: distinctName(a, both), second: distinctName(b, both) },
+    {
+      what: `The ${a.role} column`,
+      first: distinctName(a, both),
+      second: distinctName(b, both),
+      choices: columnChoices(a.role, both),
+    },
     place,
     `Say which with --column ${a.role}=...`,
   );

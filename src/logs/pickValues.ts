@@ -1,4 +1,5 @@
 import { problem } from '../errors/index.js';
+import { columnChoices } from './columnChoices.js';
 import { type ExportUnit, exportUnit, unitsOf } from './exportUnits.js';
 import type { ColumnGuess } from './guessColumn.js';
 import { distinctName, shownName, shownNames } from './shownNames.js';
@@ -105,6 +106,7 @@ function twoColumns(role: QuantityRole, same: readonly ColumnGuess[], place: { f
       what: `The ${role} column`,
       first: distinctName(same[0]!, same),
       second: same.length > 2 ? shownNames(same.slice(1)) : distinctName(same[1]!, same),
+      choices: columnChoices(role, same),
     },
     place,
     `Say which with --column ${role}=...`,

@@ -6,6 +6,7 @@ import { type Body, readBody } from './readBody.js';
 import { resolveTimes } from './resolveTimes.js';
 import { exportBytes } from './scan/exportBytes.js';
 import { shownText } from './shownText.js';
+import { toNanoseconds } from './toNanoseconds.js';
 import { sniffLayout } from './sniffLayout.js';
 import type { Log, QuantityRole, ReadOptions } from './types.js';
 
@@ -26,10 +27,13 @@ export function readLog(bytes: Uint8Array, options: ReadOptions, grammarOnly = f
     );
   }
   const times = resolveTimes(body.times, body.lines, assignment.time, options, warnings, file);
-  const order = orderRows(times.seconds, body.lines, warnings, file);
+  const origin = times.seconds[0]!;
+  // Rounded before they are put in order, so that times less than a nanosecond apart are repeats.
+  const rounded = times.seconds.map((time) => toNanoseconds(time - origin));
+  const order = orderRows(rounded, body.lines, warnings, file);
   const ordered = (values: Float64Array): Float64Array =>
     order === null ? values : Float64Array.from(order, (index) => values[index]!);
-  const seconds = ordered(times.seconds);
+  const seconds = ordered(rounded);
   const first = seconds[0]!;
   return {
     mapping: {
@@ -45,8 +49,8 @@ export function readLog(bytes: Uint8Array, options: ReadOptions, grammarOnly = f
       columns: assignment.columns,
     },
     rows: seconds.length,
-    startUtcMs: times.originUtcMs === null ? null : times.originUtcMs + first * 1000,
-    timesS: seconds.map((time) => time - first),
+    startUtcMs: times.originUtcMs === null ? null : times.originUtcMs + (origin + first) * 1000,
+    timesS: seconds.map((time) => toNanoseconds(time - first)),
     ...quantities(body, ordered, warnings),
     warnings,
   };

@@ -185,20 +185,33 @@ function twoDelimiters(plausible: readonly Candidate[], file: string): Heatledge
   };
   return problem(
     'log-two-readings',
-    { what: 'The delimiter', first: shown(a), second: shown(b) },
+    {
+      what: 'The delimiter',
+      first: shown(a),
+      second: shown(b),
+      choices: plausible.map((one) => ({
+        words: shown(one),
+        options: { delimiter: one.delimiter === '\t' ? 'tab' : one.delimiter },
+      })),
+    },
     { file, line: a.table!.firstDataLine },
     'Say which with --delimiter.',
   );
 }
 
+/** The first reading with a decimal point, the second with a comma. */
+function decimalChoices(first: string, second: string) {
+  return [
+    { words: first, options: { decimal: '.' } },
+    { words: second, options: { decimal: ',' } },
+  ];
+}
+
 function twoDecimals(sign: Extract<DecimalSign, { decimal: null }>, file: string): HeatledgerError {
+  const [first, second] = [`${sign.point} (decimal point)`, `${sign.comma} (decimal comma)`] as const;
   return problem(
     'log-two-readings',
-    {
-      what: `The number "${sign.cell}"`,
-      first: `${sign.point} (decimal point)`,
-      second: `${sign.comma} (decimal comma)`,
-    },
+    { what: `The number "${sign.cell}"`, first, second, choices: decimalChoices(first, second) },
     { file, line: sign.line },
     'Say which with --decimal . or --decimal ,',
   );
@@ -207,13 +220,11 @@ function twoDecimals(sign: Extract<DecimalSign, { decimal: null }>, file: string
 function pairsOrColumns(table: Table, file: string): HeatledgerError {
   const cells = table.sample[0]!.cells;
   const joined = joinPairs({ cells, line: 0 }, table.width).cells;
+  const first = `the sign between columns only: ${shownCells(cells)}`;
+  const second = `the decimal sign as well: ${shownCells(joined)}`;
   return problem(
     'log-two-readings',
-    {
-      what: 'The comma',
-      first: `the sign between columns only: ${shownCells(cells)}`,
-      second: `the decimal sign as well: ${shownCells(joined)}`,
-    },
+    { what: 'The comma', first, second, choices: decimalChoices(first, second) },
     { file, line: table.firstDataLine },
     'Say which with --decimal . or --decimal ,',
   );

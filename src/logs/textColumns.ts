@@ -11,7 +11,9 @@ export function textColumnWarnings(layout: Layout, guesses: readonly ColumnGuess
     const kind = layout.table.kinds[index];
     const isQuantity = unit !== null && (quantityRoles as readonly string[]).includes(unit.role);
     if (!isQuantity || kind === 'number' || kind === 'missing' || role === unit.role) return [];
-    const cell = layout.table.sample.map(({ cells }) => cells[index] ?? '').find((text) => text.trim() !== '');
+    const cell = layout.table.sample
+      .map(({ cells }) => cells[index] ?? '')
+      .find((text) => text.trim() !== '');
     return [
       `${shownName(guess)} names the unit ${unit.symbol}, but its cells hold no numbers ("${shownText(cell ?? '')}"); no ${unit.role} was read from it.`,
     ];

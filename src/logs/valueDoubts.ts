@@ -13,6 +13,9 @@ const highestFactor = 1.5;
 // Power can't exceed voltage times current; a unit that is wrong is so by a thousand.
 const mostRatio = 30;
 
+/** A reading in words, and the option that settles on it. */
+type Reading = readonly [words: string, options: Readonly<Record<string, string>>];
+
 /**
  * Looks at the first rows for numbers that speak against what the headers say, so that there are two readings: energy
  * that isn't counted up, kelvin that are degrees, a power factor in percent, kilowatts that are watts. What the user
@@ -25,15 +28,25 @@ export function refuseDoubts(
   place: { readonly file: string; readonly line: number },
 ): void {
   const column = (role: QuantityRole) => values.find((one) => one.role === role);
-  const doubt = (one: ValueColumn, first: string, second: string, hint: string) =>
-    problem('log-two-readings', { what: `The column ${shownName(one)}`, first, second }, place, hint);
+  const doubt = (one: ValueColumn, [first, firstIs]: Reading, [second, secondIs]: Reading, hint: string) => {
+    const choices = [
+      { words: first, options: firstIs },
+      { words: second, options: secondIs },
+    ];
+    return problem(
+      'log-two-readings',
+      { what: `The column ${shownName(one)}`, first, second, choices },
+      place,
+      hint,
+    );
+  };
 
   const energy = column('energy');
   if (energy && options.columns?.energy === undefined && fallsLikeNoCounter(numbersOf(layout, energy)))
     throw doubt(
       energy,
-      'a counter, which only rises',
-      'the energy of each interval, as its falls suggest',
+      ['a counter, which only rises', { column: `energy=${energy.index + 1}` }],
+      ['the energy of each interval, as its falls suggest', { column: `ignored=${energy.index + 1}` }],
       `Say --column energy=... if it is a counter; if not, leave it out with --column ignored=${energy.index + 1}.`,
     );
 
@@ -42,8 +55,8 @@ export function refuseDoubts(
   if (temperature && kelvin && largest(numbersOf(layout, temperature)) < coldestK)
     throw doubt(
       temperature,
-      'kelvin, by its unit',
-      'degrees from a thermocouple of type K, by its size',
+      ['kelvin, by its unit', { unit: 'temperature=K' }],
+      ['degrees from a thermocouple of type K, by its size', { unit: 'temperature=°C' }],
       'Say which with --unit temperature=K or --unit temperature=°C.',
     );
 
@@ -52,19 +65,23 @@ export function refuseDoubts(
   if (factor && !factor.unit && !stated && largest(numbersOf(layout, factor)) > highestFactor)
     throw doubt(
       factor,
-      'a power factor, by its words',
-      'a power factor in percent, by its size',
+      ['a power factor, by its words', { column: `ignored=${factor.index + 1}` }],
+      ['a power factor in percent, by its size', { unit: 'powerFactor=%' }],
       'Say --unit powerFactor=% if it is in percent; if not, leave it out with --column ignored=...',
     );
 
   const [power, voltage, current] = [column('power'), column('voltage'), column('current')];
   if (!power || !voltage || !current || options.units?.power !== undefined) return;
   const ratio = powerRatio(layout, power, voltage, current);
+  const { symbol } = power.unit!;
   if (ratio > mostRatio || ratio < 1 / (20 * mostRatio))
     throw doubt(
       power,
-      `${power.unit!.symbol}, by its unit`,
-      `another unit, since it is ${Number(ratio.toPrecision(2))} times ${shownName(voltage)} times ${shownName(current)}`,
+      [`${symbol}, by its unit`, { unit: `power=${symbol}` }],
+      [
+        `another unit, since it is ${Number(ratio.toPrecision(2))} times ${shownName(voltage)} times ${shownName(current)}`,
+        { unit: `power=${symbol === 'W' ? 'kW' : 'W'}` },
+      ],
       'Say which with --unit power=W or --unit power=kW, or state the units of voltage and current.',
     );
 }

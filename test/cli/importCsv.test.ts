@@ -56,7 +56,7 @@ describe('import FILE --csv OUT', () => {
     linkSync(own, join(folder, 'hard.csv'));
     symlinkSync(own, join(folder, 'soft.csv'));
     const before = treeOf(folder);
-    for (const name of ['own.csv', 'hard.csv', 'soft.csv', '../' + folder.split('/').pop() + '/own.csv']) {
+    for (const name of ['own.csv', 'hard.csv', 'soft.csv', `../${folder.split('/').pop()}/own.csv`]) {
       const { code, stderr } = await runLine(['import', own, '--csv', join(folder, name)]);
       expect([code, stderr]).toEqual([
         1,

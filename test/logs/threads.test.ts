@@ -40,7 +40,9 @@ const cases: Record<string, Uint8Array> = {
     const time = new Date(Date.UTC(2026, 2, 12, 20) + 1000 * row).toISOString();
     return `${time};1.2;0;"${'a long note\n'.repeat(60)}2026-03-12T00:00:00Z;1;2;3"`;
   }),
-  'no line feed at the end': largeExport((row) => (row === rows - 1 ? '2026-03-13T12:39:59.000Z;1.2;1' : null)).subarray(0, -1),
+  'no line feed at the end': largeExport((row) =>
+    row === rows - 1 ? '2026-03-13T12:39:59.000Z;1.2;1' : null,
+  ).subarray(0, -1),
 };
 
 /** All that a reading comes to; the blocks may be cut at other rows. */
@@ -55,25 +57,33 @@ function summed(log: LogFile) {
     rowsRead.push(...log.rowsOf(block).powerW!);
   }
   const { mapping, rows: count, warnings, resolution, startUtcMs, durationS } = log;
-  const { energies, ...counts } = { energies: [sums.trapezoidJ, sums.countedJ], known: sums.known, changes: sums.changes };
+  const { energies, ...counts } = {
+    energies: [sums.trapezoidJ, sums.countedJ],
+    known: sums.known,
+    changes: sums.changes,
+  };
   return { mapping, count, warnings, resolution, startUtcMs, durationS, counts, energies, rowsRead };
 }
 
 describe('threads beside the reading one', () => {
-  it.each(Object.entries(cases))('%s: the same with none, one, two and three', async (name, bytes) => {
-    const path = join(folder, 'large.csv');
-    writeFileSync(path, bytes);
-    const open = async (helpers: number) =>
-      (await logs.openExport(path, { inMemoryBytes: 0, helpers, fileName: name })) as LogFile;
-    const alone = summed(await open(0));
-    expect(alone.count).toBeGreaterThan(50_000);
-    for (const helpers of [1, 2, 3]) {
-      const { energies, ...exact } = summed(await open(helpers));
-      const { energies: wanted, ...others } = alone;
-      expect(exact).toEqual(others);
-      // The sums are taken in blocks of other sizes: the last of 15 digits may differ.
-      for (const [i, energy] of energies.entries())
-        expect(Math.abs(energy / wanted[i]! - 1)).toBeLessThan(1e-12);
-    }
-  }, 60_000);
+  it.each(Object.entries(cases))(
+    '%s: the same with none, one, two and three',
+    async (name, bytes) => {
+      const path = join(folder, 'large.csv');
+      writeFileSync(path, bytes);
+      const open = async (helpers: number) =>
+        (await logs.openExport(path, { inMemoryBytes: 0, helpers, fileName: name })) as LogFile;
+      const alone = summed(await open(0));
+      expect(alone.count).toBeGreaterThan(50_000);
+      for (const helpers of [1, 2, 3]) {
+        const { energies, ...exact } = summed(await open(helpers));
+        const { energies: wanted, ...others } = alone;
+        expect(exact).toEqual(others);
+        // The sums are taken in blocks of other sizes: the last of 15 digits may differ.
+        for (const [i, energy] of energies.entries())
+          expect(Math.abs(energy / wanted[i]! - 1)).toBeLessThan(1e-12);
+      }
+    },
+    60_000,
+  );
 });

@@ -33,6 +33,8 @@ export interface Terminal {
   screen(): string;
   /** What was written since the last `type` or `send`. */
   fresh(): string;
+  /** All that was written, with the control characters, what is drawn over too. */
+  written(): string;
   /** Exit code of the program; 128 + the number of the signal when one ended it. */
   readonly exit: Promise<number>;
   /** Ends the program and all it has started, as by a power cut unless another signal is named. */
@@ -115,6 +117,7 @@ function driven(
   cleanUp: () => void,
 ): Terminal {
   let ended = false;
+  let written = '';
   const watchers = new Set<() => void>();
   const tell = () => {
     for (const watcher of [...watchers]) watcher();
@@ -123,6 +126,7 @@ function driven(
     stream.setEncoding('utf8');
     stream.on('data', (text: string) => {
       screen.write(text);
+      written += text;
       tell();
     });
   }
@@ -143,6 +147,7 @@ function driven(
     exit,
     screen: () => screen.text(),
     fresh: () => screen.fresh(),
+    written: () => written,
     type: (text) => {
       screen.setMark(true);
       child.stdin.write(`${text}\r`);

@@ -2,6 +2,7 @@ import { derivedPowerW, largestOf, needsDerivedPower } from '../derivedPower.js'
 import type { ValueColumn } from '../pickValues.js';
 import type { Rows } from '../Rows.js';
 import type { RowBuffer } from '../scan/RowBuffer.js';
+import { toNanoseconds } from '../toNanoseconds.js';
 import type { QuantityRole } from '../types.js';
 import { Irregular } from './Irregular.js';
 import type { TimeStream } from './TimeStream.js';
@@ -32,7 +33,7 @@ export class RowStream {
     const { first } = this;
     let kept = 0;
     for (let i = 0; i < seconds.length; i++) {
-      const time = seconds[i]! - first;
+      const time = toNanoseconds(seconds[i]! - first);
       if (time > this.last) {
         this.last = time;
         kept++;

@@ -5,14 +5,11 @@ import type { ReaderSetup } from '../scan/RowReader.js';
 import type { ReadOptions, TimeForm } from '../types.js';
 import { Irregular } from './Irregular.js';
 
-const lineFeed = 10;
-
 /** The form of the times as the first rows show it; where they leave it open, or are wrong, all rows must be seen. */
 export function headForm(setup: ReaderSetup, head: Uint8Array, options: ReadOptions): TimeForm {
   const { layout, assignment, encoding, file } = setup;
-  const bytes = head.subarray(0, head.lastIndexOf(lineFeed) + 1);
   try {
-    const source = { bytes, encoding, head: '', endsWithLineFeed: true };
+    const source = { bytes: head, encoding, head: '', endsWithLineFeed: true };
     const body = readBody(source, layout, assignment, [], file);
     if (body.lines.length === 0) throw new Irregular();
     return resolveTimes(body.times, body.lines, assignment.time, options, [], file).form;

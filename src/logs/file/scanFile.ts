@@ -29,7 +29,9 @@ const lineFeed = 10;
 /** Reads a large export once and sums it up in blocks; throws `Irregular` where it must be read into memory. */
 export async function scanFile(fd: number, path: string, options: OpenOptions): Promise<LogFile> {
   const { size, mtimeMs: modifiedMs } = fstatSync(fd);
-  const head = bytesAt(fd, 0, Math.min(headBytes, size));
+  const first = bytesAt(fd, 0, Math.min(headBytes, size));
+  // Where that is the whole file, a last line without an end belongs to it too: it may be the only one.
+  const head = first.length === size ? first : first.subarray(0, first.lastIndexOf(lineFeed) + 1);
   const setup = setupOf(head, options, options.fileName ?? path);
   const { layout, assignment, file } = setup;
   const line = layout.table.firstDataLine;
@@ -94,13 +96,12 @@ export async function scanFile(fd: number, path: string, options: OpenOptions): 
 
 /** How the file is written, found out from its first part. */
 function setupOf(head: Uint8Array, options: OpenOptions, file: string): ReaderSetup {
-  const whole = head.subarray(0, head.lastIndexOf(lineFeed) + 1);
-  const encoding = encodingOf(whole);
+  const encoding = encodingOf(head);
   // Two bytes a sign, or lines that end in a carriage return alone.
-  const wide = encoding === 'utf-16le' || encoding === 'utf-16be' || whole.length === 0;
-  const at = whole.indexOf(carriageReturn);
-  if (wide || (at >= 0 && whole[at + 1] !== lineFeed)) throw new Irregular();
-  const layout = sniffLayout(headText(whole, encoding, file).text, options, file);
+  const wide = encoding === 'utf-16le' || encoding === 'utf-16be' || !head.includes(lineFeed);
+  const at = head.indexOf(carriageReturn);
+  if (wide || (at >= 0 && head[at + 1] !== lineFeed)) throw new Irregular();
+  const layout = sniffLayout(headText(head, encoding, file).text, options, file);
   return { layout, assignment: assignColumns(layout, options, file), encoding, file };
 }
 

@@ -1,4 +1,5 @@
-import { type Evidence, median } from './median.js';
+import type { Evidence } from './Evidence.js';
+import { median } from './median.js';
 import type { PlainRows } from './plainRows.js';
 
 /** A counter that falls, or rises by another energy than that of the power, beyond four standard uncertainties of both. */

@@ -18,6 +18,9 @@ export interface Outcome {
   readonly energyUWh: number;
   readonly counterWh: number | null;
   readonly counterUWh: number;
+  /** One step of the counter; 0 where there is none. */
+  readonly stepWh: number;
+  readonly hasPower: boolean;
   readonly described: readonly string[];
   readonly warnings: readonly string[];
 }
@@ -43,6 +46,8 @@ export function outcomeOf(log: Log | LogFile): Outcome {
     energyUWh: energyWh === null ? 0 : (powerUWh(log) ?? stepWh / Math.sqrt(6)),
     counterWh: counterEnergyWh,
     counterUWh: stepWh / Math.sqrt(6),
+    stepWh,
+    hasPower: hasPower(log),
     described,
     warnings: summary.warnings,
   };
@@ -50,11 +55,14 @@ export function outcomeOf(log: Log | LogFile): Outcome {
   return outcome;
 }
 
+function hasPower(log: Log | LogFile): boolean {
+  return 'outline' in log ? log.has.power : log.powerW !== null;
+}
+
 /** `null` where the energy is the counter's. */
 function powerUWh(log: Log | LogFile): number | null {
-  const hasPower = 'outline' in log ? log.has.power : log.powerW !== null;
   const { onS: fromS, offS: toS } = onOffEdges(log);
-  if (!hasPower) {
+  if (!hasPower(log)) {
     expectFinite(counterEnergy(log, { fromS, toS }), 'counter');
     return null;
   }

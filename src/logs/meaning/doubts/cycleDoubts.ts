@@ -1,11 +1,19 @@
 import { aliasing } from '../aliasing.js';
 import { cycleStats, readsMeans } from '../cycleStats.js';
-import { atWords, countWords, digits, whWords } from '../words.js';
+import { atWords, countWords, digits, wattWords, whWords } from '../words.js';
 import type { WatchedLog } from './Watcher.js';
 
-/** A heater that switches faster than the log can show, or for a reading or two only. */
+// Two or three readings are an example and no log.
+const fewestRows = 4;
+
+/** A heater that switches faster than the log can show, or is on for a reading or two only. */
 export function cycleDoubts({ readings, edges }: WatchedLog): string[] {
-  if (!edges || readsMeans(readings)) return [];
+  if (!edges) return [];
+  if (edges.onBracketS[1] === edges.offBracketS[0] && readings.rows >= fewestRows)
+    return [
+      `The whole heating is one reading, of ${wattWords(edges.onW)} at ${atWords(edges.onBracketS[1])}: a heating too short for this log, or no heating at all.`,
+    ];
+  if (readsMeans(readings)) return [];
   const limits = { fromS: edges.onS, toS: edges.offS };
   const stats = cycleStats(readings, limits);
   const [first] = stats?.short.first ?? [];

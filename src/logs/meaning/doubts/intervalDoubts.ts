@@ -10,6 +10,7 @@ const longestYearsS = 366 * 86_400;
 const halfPeriodS = 1 / 120;
 const regularShare = 0.9;
 const missedIntervals = 1.5;
+const holeIntervals = 2.5;
 const fewestStretches = 10;
 const fewRows = 200_000;
 
@@ -51,18 +52,33 @@ function countWhere(tally: Tally, fits: (value: number) => boolean): number {
   return values.reduce((sum, value, i) => sum + (fits(value) ? counts[i]! : 0), 0);
 }
 
-/** Gaps between rows, where there is no power, or too few powers to tell what interval is usual. */
+/** Gaps where there is no power, or too few powers to tell what interval is usual: the rows tell it then. */
 function rowGaps(readings: Readings): string[] {
-  const { intervals } = readings.outline;
+  const { intervals, blocks } = readings.outline;
   if (intervals.total >= fewestStretches || readings.rows > fewRows || logGaps(readings).count > 0) return [];
-  const times = readings.outline.blocks.flatMap((block) => Array.from(readings.rowsOf(block).timesS));
-  const lengths = Float64Array.from(times.slice(1), (time, i) => time - times[i]!);
-  const usualS = lengths.slice().sort()[lengths.length >> 1] ?? 0;
+  const times: number[] = [];
+  const known: number[] = [];
+  for (const block of blocks) {
+    const { timesS, powerW } = readings.rowsOf(block);
+    times.push(...timesS);
+    known.push(...(powerW ? timesS.filter((_, i) => !Number.isNaN(powerW[i]!)) : timesS));
+  }
+  const lengths = lengthsOf(known);
+  const usualS = lengthsOf(times).sort((a, b) => a - b)[(times.length - 1) >> 1] ?? 0;
   const longestS = lengths.reduce((most, length) => Math.max(most, length), 0);
-  const count = lengths.filter((length) => length > 10 * usualS).length;
-  if (count === 0) return [];
   const at = lengths.indexOf(longestS);
+  const longest = `the longest of ${digits(longestS)} s ${spanWords({ fromS: known[at]!, toS: known[at + 1]! })}`;
+  const longer = (times: number) => lengths.filter((length) => length > times * usualS).length;
+  if (longer(10) > 0)
+    return [`The log has ${countWords(longer(10), 'gap')} of more than ten intervals, ${longest}.`];
+  const usual = lengths.filter((length) => Math.abs(length - usualS) < 0.01 * usualS).length;
+  const isCounter = readings.has.energy && !readings.has.power;
+  if (!isCounter || longer(holeIntervals) === 0 || usual < regularShare * lengths.length) return [];
   return [
-    `The log has ${countWords(count, 'gap')} of more than ten intervals between its rows, the longest of ${digits(longestS)} s ${spanWords({ fromS: times[at]!, toS: times[at + 1]! })}.`,
+    `Rows are missing: ${countWords(longer(holeIntervals), 'interval')} of more than the usual ${digits(usualS)} s, ${longest}. If the heater was switched there, what it drew beside the heating is counted too.`,
   ];
+}
+
+function lengthsOf(times: readonly number[]): number[] {
+  return times.slice(1).map((time, i) => time - times[i]!);
 }

@@ -1,8 +1,10 @@
 import { counterEvidence } from './counterEvidence.js';
-import { median, type Evidence } from './median.js';
+import type { Evidence } from './Evidence.js';
+import { median } from './median.js';
 import type { PlainRows } from './plainRows.js';
 
-const fewestRows = 4;
+// With fewer than five intervals none of them is the usual one.
+const fewestRows = 6;
 // Nothing on a wall socket draws more.
 const mostW = 50_000;
 const coldestK = 213.15;
@@ -35,10 +37,11 @@ function timeEvidence({ timesS, powerW, energyJ }: PlainRows): Evidence[] {
 }
 
 function powerEvidence({ timesS, powerW, energyJ }: PlainRows): Evidence[] {
-  const counted = energyJ
-    ?.slice(1)
-    .map((joules, i) => (joules - energyJ[i]!) / (timesS[i + 1]! - timesS[i]!));
-  const watts = (powerW ?? counted ?? []).filter((value) => Number.isFinite(value));
+  const steps = energyJ?.slice(1).map((joules, i) => joules - energyJ[i]!) ?? [];
+  const finest = Math.min(...steps.filter((step) => step > 0));
+  // A few steps of a counter in one interval may be the rounding of a small power.
+  const counted = steps.map((step, i) => (step > 5 * finest ? step / (timesS[i + 1]! - timesS[i]!) : 0));
+  const watts = (powerW ?? counted).filter((value) => Number.isFinite(value));
   const found: Evidence[] = [];
   for (let i = 1; i + 1 < watts.length; i++) {
     const beside = Math.max(watts[i - 1]!, watts[i + 1]!, 0);
