@@ -40,10 +40,16 @@ export function fitPolynomial({ x, y, weights, degree }: PolynomialPoints): FitR
     columns,
     y.map((value, i) => roots[i]! * value),
   );
-  return result(solved, expansion(degree, centre, halfWidth), x.length - degree - 1);
+  const found = result(solved, expansion(degree, centre, halfWidth), x.length - degree - 1);
+  const height = (z: number) => solved.solution.reduceRight((sum, b) => sum * z + b, 0);
+  return { ...found, residuals: y.map((value, i) => value - height(scaled[i]!)) };
 }
 
-function result(solved: LeastSquares, expand: number[][], degreesOfFreedom: number): FitResult {
+function result(
+  solved: LeastSquares,
+  expand: number[][],
+  degreesOfFreedom: number,
+): Omit<FitResult, 'residuals'> {
   const { residualSumOfSquares, dependentColumn } = solved;
   const variance = degreesOfFreedom > 0 ? residualSumOfSquares / degreesOfFreedom : null;
   const why =
@@ -57,15 +63,20 @@ function result(solved: LeastSquares, expand: number[][], degreesOfFreedom: numb
     variance === null || why !== null ? null : factor.map((a) => factor.map((b) => variance * inner(a, b)));
   return {
     parameters: multiply(expand, solved.solution),
+    names: expand.map((_, j) => `b${j}`),
     standardErrors: covariance?.map((row, j) => Math.sqrt(row[j]!)) ?? null,
     covariance,
     covarianceReason: why,
+    stuckParameter: dependentColumn === null ? null : `b${dependentColumn}`,
+    atBounds: [],
     residualSumOfSquares,
     residualStandardDeviation: variance === null ? null : Math.sqrt(variance),
     degreesOfFreedom,
     converged: dependentColumn === null,
     stopReason: dependentColumn === null ? 'solved in one step' : why!,
+    stopCode: dependentColumn === null ? 'one-step' : 'undetermined',
     evaluations: 1,
+    restarts: 0,
   };
 }
 

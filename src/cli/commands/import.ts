@@ -31,6 +31,9 @@ export const command: Command = {
       .option('remember', text('save this mapping under a name; that of the meter is used by itself'))
       .option('replace', { type: 'boolean', describe: 'in place of another mapping of that name' })
       .option('like', text('read it as saved under this name; none for no saved mapping, list shows all'))
+      .option('heating', text('its limits where the log shows others: from..to, such as 150s..45min'))
+      .option('cool-down', text('the limits of the cool-down, from..to'))
+      .option('beside', text('another export of the same heating: how the two clocks stand'))
       .option('csv', text('write the readings to this file as tidy CSV too'))
       .option('disagreeing', {
         type: 'boolean',

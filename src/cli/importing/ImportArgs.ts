@@ -14,4 +14,9 @@ export interface ImportArgs extends CommonArgs, ReadArgs {
   readonly remember?: string | undefined;
   readonly replace?: boolean | undefined;
   readonly csv?: string | undefined;
+  /** Limits of phases, from..to after the first reading. */
+  readonly heating?: string | undefined;
+  readonly coolDown?: string | undefined;
+  /** Another export of the same heating, whose clock is held against this one. */
+  readonly beside?: string | undefined;
 }

@@ -1,4 +1,5 @@
 import type { LogSummary } from '../../logs/index.js';
+import { roundToUncertainty } from '../../uncertainty/index.js';
 import { formatDuration, formatQuantity } from '../../units/index.js';
 
 /** Below this many watt-hours kilowatt-hours have too many zeros. */
@@ -21,12 +22,15 @@ export function summaryWords(summary: LogSummary): string[] {
   ];
 }
 
-function energyWords({ energyWh, counterEnergyWh, meanPowerW, columns }: LogSummary): string[] {
+function energyWords(summary: LogSummary): string[] {
+  const { energyWh, counterEnergyWh, energyStandardUncertaintyWh: u, meanPowerW, columns } = summary;
   if (energyWh === null || meanPowerW === null) return [];
   const byPower = hasPower(columns);
   const how = byPower ? 'integral of the power' : 'counter of the meter';
   return [
     `energy from switch-on to switch-off ${energy(energyWh)}, mean power ${watts(meanPowerW)} (${how})`,
+    // A factor of 2 covers about 95 %.
+    ...(u === null ? [] : [`the log alone leaves ± ${roundToUncertainty(0, 2 * u).uncertainty} Wh open; the meter's own limits come on top`]),
     ...(byPower && counterEnergyWh !== null
       ? [`by the counter of the meter ${energy(counterEnergyWh)}`]
       : []),
@@ -53,6 +57,7 @@ function gapWords({ gaps, columns }: LogSummary): string[] {
   return [`${count} between the readings, the longest ${digits(gaps.longestS)} s`];
 }
 
+/** Small ones in watt-hours, in which kilowatt-hours have too many zeros. */
 function energy(wattHours: number): string {
   return Math.abs(wattHours) < SMALL_WH
     ? `${digits(wattHours)} Wh`

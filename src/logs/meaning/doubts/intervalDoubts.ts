@@ -64,6 +64,7 @@ function rowGaps(readings: Readings): string[] {
     known.push(...(powerW ? timesS.filter((_, i) => !Number.isNaN(powerW[i]!)) : timesS));
   }
   const lengths = lengthsOf(known);
+  if (lengths.length === 0) return [];
   const usualS = lengthsOf(times).sort((a, b) => a - b)[(times.length - 1) >> 1] ?? 0;
   const longestS = lengths.reduce((most, length) => Math.max(most, length), 0);
   const at = lengths.indexOf(longestS);
