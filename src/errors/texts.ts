@@ -239,6 +239,22 @@ export const texts = {
     `A model of ${d.parameters} parameters needs at least ${d.needed} block means, but these readings fill ${d.got} ${d.got === 1 ? 'block' : 'blocks'} of ${d.blockS} s.`,
   'fit-constant': (d: { readings: number; got: string }) =>
     `All ${d.readings} readings of the temperature are ${d.got}: a curve needs a temperature that changes.`,
+  'fits-differ': (d: { first: string; second: string; firstBlocks: number; secondBlocks: number }) =>
+    `The fits of ${d.first} (${d.firstBlocks} block means) and ${d.second} (${d.secondBlocks}) are not to the same readings, so they can't be compared. Fit both to the same stretch.`,
+  'fit-without-covariance': (d: { model: string; reason: string }) =>
+    `The fit of ${d.model} has no uncertainties to go on with: ${d.reason}.`,
+  'fit-error-unstated': (d: { error: string; model: string }) =>
+    `The ${d.error} moves the parameters of ${d.model}, so it must be stated: an error source, or null where it is known not to be there.`,
+  'fills-too-alike': (d: { got: string; needed: string }) =>
+    `These fills don't tell the heater body from the load: ${d.got}. ${d.needed} is needed.`,
+  'fit-one-fill': (d: { fitted: string; asked: string }) =>
+    `From one fill κ is known for its heat capacity of ${d.fitted} only, and here one of ${d.asked} is to be heated: the heat that stays in the heater body is missing. Two fills give it; or state the most that the body can hold, and it is carried as a doubt.`,
+  'target-unreachable': (d: { endK: number; finalK: number }) =>
+    `The load is to reach ${Number((d.endK - 273.15).toFixed(2))} °C, but at this power it tends to ${Number((d.finalK - 273.15).toFixed(2))} °C. A lower end or more power is needed.`,
+  'periods-bad': (d: { got: string; expected: string }) =>
+    `The periods before and after the heating don't serve a loss correction: ${d.got}. ${d.expected} is expected.`,
+  'hold-bad': (d: { got: string }) =>
+    `This is no hold above the room: ${d.got}. A load held well above the room, with the power logged, is expected.`,
 
   // workbook
   'run-misnamed': (d: { got: string; expected: string }) =>

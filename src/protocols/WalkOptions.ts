@@ -1,7 +1,7 @@
 import type { Log } from '../logs/index.js';
 import { displayUnit } from '../units/index.js';
 import type { NewEntry, RunRecord } from '../workbook/index.js';
-import type { LogRole } from './attach.js';
+import type { LogRole, ReadyExport } from './attach.js';
 import type { Bench } from './Bench.js';
 import type { Protocol, Step } from './schema.js';
 
@@ -10,6 +10,12 @@ export interface Keeper {
   readonly run: RunRecord;
   append(entry: NewEntry): RunRecord;
   storeExport(name: string, bytes: Uint8Array): { readonly file: string; readonly sha256: string };
+}
+
+/** An export that was read, and how that came about in words. */
+export interface ReadLog {
+  readonly ready: ReadyExport;
+  readonly words: readonly string[];
 }
 
 export interface WalkOptions {
@@ -23,6 +29,8 @@ export interface WalkOptions {
   readonly base: string;
   /** Called before a step is asked, for what the caller has to say at that place. */
   readonly beforeStep?: (step: Step, run: RunRecord) => void;
+  /** Reads an export in the caller's way, such as with a mapping saved for the meter; else it is read as it stands. */
+  readonly readLog?: (path: string, role: LogRole, run: RunRecord) => Promise<ReadLog>;
   /** What is to be said of a log that has just been kept, such as how its energy compares with the counter. */
   readonly aboutLog?: (role: LogRole, log: Log, run: RunRecord) => readonly string[];
 }

@@ -24,5 +24,5 @@ export {
   protocolJsonSchema,
   protocolSchema,
 } from './schema.js';
-export { type Keeper, type WalkOptions, promptUnit } from './WalkOptions.js';
+export { type Keeper, type ReadLog, type WalkOptions, promptUnit } from './WalkOptions.js';
 export { walk } from './walk.js';

@@ -6,7 +6,7 @@ import { attachEntry, readBytes, readyExport } from './attach.js';
 import type { Question } from './Bench.js';
 import { judge } from './judge.js';
 import type { Step } from './schema.js';
-import { type WalkOptions, promptUnit, stamp } from './WalkOptions.js';
+import { type ReadLog, type WalkOptions, promptUnit, stamp } from './WalkOptions.js';
 
 /** Judges an answer and keeps it; true when the step is done with, `pause` when that was typed at a question on the way. */
 export async function take(
@@ -27,7 +27,9 @@ export async function take(
     case 'done':
       return keepDone(options, step);
     case 'text':
-      return keepText(options, step, question, judgement.text);
+      return step.kind === 'attach'
+        ? keepExport(options, step, question, judgement.text)
+        : keepText(options, step, judgement.text);
     case 'which': {
       const chosen = await which(options, question, typed, judgement.readings);
       if (chosen === null) return false;
@@ -82,9 +84,8 @@ function clockText(at: Date, zone: string): string {
   return new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeStyle: 'medium' }).format(at);
 }
 
-function keepText(options: WalkOptions, step: Step, question: Question, text: string): boolean {
+function keepText(options: WalkOptions, step: Step, text: string): boolean {
   const { bench, keeper } = options;
-  if (step.kind === 'attach') return keepExport(options, step, question, text);
   const entry: NewEntry =
     step.kind === 'choice'
       ? { event: 'choice', step: step.id, value: text, ...stamp(options) }
@@ -94,27 +95,38 @@ function keepText(options: WalkOptions, step: Step, question: Question, text: st
   return true;
 }
 
-function keepExport(
+async function keepExport(
   options: WalkOptions,
   step: Extract<Step, { kind: 'attach' }>,
   question: Question,
   path: string,
-): boolean {
-  const { bench, keeper, protocol } = options;
+): Promise<boolean | 'pause'> {
+  const { bench, keeper } = options;
   try {
-    const bytes = readBytes(path, options.base);
-    const ready = readyExport(bytes, path, keeper.run, protocol, options.zone, { role: step.role });
-    const stored = keeper.storeExport(ready.name, bytes);
+    const { ready, words } = await (options.readLog?.(path, step.role, keeper.run) ??
+      readPlainly(options, step, path));
+    const stored = keeper.storeExport(ready.name, ready.bytes);
     keeper.append(attachEntry(ready, stored, { ...stamp(options), step: step.id }));
-    for (const line of describeLog(ready.log)) bench.say(`  ${line}`);
-    bench.kept(`kept ${ready.name}, ${bytes.length} bytes`);
+    for (const line of [...words, ...describeLog(ready.log)]) bench.say(`  ${line}`);
+    bench.kept(`kept ${ready.name}, ${ready.bytes.length} bytes`);
     for (const line of options.aboutLog?.(ready.role, ready.log, keeper.run) ?? []) bench.say(`  ${line}`);
     return true;
   } catch (error) {
     if (!(error instanceof HeatledgerError)) throw error;
+    // Typed at a question on the way.
+    if (error.code === 'stopped') return 'pause';
     bench.refuse(question, path, error.toText());
     return false;
   }
+}
+
+function readPlainly(
+  { base, keeper, protocol, zone }: WalkOptions,
+  step: Extract<Step, { kind: 'attach' }>,
+  path: string,
+): ReadLog {
+  const ready = readyExport(readBytes(path, base), path, keeper.run, protocol, zone, { role: step.role });
+  return { ready, words: [] };
 }
 
 function keepQuantity(options: WalkOptions, step: Step, quantity: TypedQuantity): boolean {

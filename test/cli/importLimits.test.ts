@@ -50,6 +50,8 @@ describe('another export beside', () => {
   it('says what the log alone leaves open', async () => {
     const { energyStandardUncertaintyWh: u } = await runLineJson<Look>(line());
     expect(u).toBeGreaterThan(0);
-    expect((await runLine(line())).stdout).toMatch(/the log alone leaves ± 0\.\d+ Wh open; the meter's own limits come on top/);
+    expect((await runLine(line())).stdout).toMatch(
+      /the log alone leaves ± 0\.\d+ Wh open; the meter's own limits come on top/,
+    );
   });
 });

@@ -30,7 +30,11 @@ function energyWords(summary: LogSummary): string[] {
   return [
     `energy from switch-on to switch-off ${energy(energyWh)}, mean power ${watts(meanPowerW)} (${how})`,
     // A factor of 2 covers about 95 %.
-    ...(u === null ? [] : [`the log alone leaves ± ${roundToUncertainty(0, 2 * u).uncertainty} Wh open; the meter's own limits come on top`]),
+    ...(u === null
+      ? []
+      : [
+          `the log alone leaves ± ${roundToUncertainty(0, 2 * u).uncertainty} Wh open; the meter's own limits come on top`,
+        ]),
     ...(byPower && counterEnergyWh !== null
       ? [`by the counter of the meter ${energy(counterEnergyWh)}`]
       : []),

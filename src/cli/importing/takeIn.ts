@@ -1,32 +1,16 @@
 import { evaluateCandidate } from '../../evaluation/index.js';
 import { describeLog, logSummary } from '../../logs/index.js';
-import {
-  type LogRole,
-  type Protocol,
-  type ReadyExport,
-  attachEntry,
-  exportPath,
-  parseProtocol,
-  readBytes,
-  readyExport,
-} from '../../protocols/index.js';
+import { type ReadyExport, attachEntry, exportPath, parseProtocol } from '../../protocols/index.js';
 import { type RunRecord, RunWriter, type Workbook, readRun, readRunProtocol } from '../../workbook/index.js';
 import type { Outcome } from '../Outcome.js';
-import { readOptionsOf } from '../readOptions.js';
-import { type Plan, chooseMapping, withMapping } from './chooseMapping.js';
 import type { Asker } from './Desk.js';
-import { refuseOtherNames } from './fitting.js';
 import type { ImportArgs } from './ImportArgs.js';
+import { readForRun } from './readForRun.js';
 import { readingWords } from './readingWords.js';
 import { remember } from './remember.js';
 import { settled } from './settled.js';
 import { summaryWords } from './summaryWords.js';
 import { writeLogCsv } from './writeLogCsv.js';
-
-interface Read {
-  readonly plan: Plan;
-  readonly ready: ReadyExport;
-}
 
 /** Takes an export in with a run: read, held against the bench, and kept byte for byte with the options that read it. */
 export async function takeIn(
@@ -38,7 +22,9 @@ export async function takeIn(
   const path = exportPath(args.file as string);
   const { run } = readRun(workbook.dir, id);
   const protocol = parseProtocol(readRunProtocol(workbook.dir, id), `protocol of run ${id}`);
-  const { value, chosen } = await settled(args, asker, (now) => read(now, path, workbook, run, protocol));
+  const { value, chosen } = await settled(args, asker, (now) =>
+    readForRun(now, path, workbook, run, protocol),
+  );
   const { plan, ready } = value;
   // Compared before a byte is kept: a log that contradicts the bench is refused unless it was asked for.
   const check = evaluateCandidate(workbook, protocol, run, ready.role, ready.log);
@@ -73,26 +59,6 @@ export async function takeIn(
     ],
     warnings: [...remarks, ...summary.warnings, ...(check.error ? [check.error.toText()] : [])],
   };
-}
-
-async function read(
-  args: ImportArgs,
-  path: string,
-  workbook: Workbook,
-  run: RunRecord,
-  protocol: Protocol,
-): Promise<Read> {
-  const file = args.file as string;
-  const plan = chooseMapping(args, readOptionsOf(args), path, { workbook, run });
-  const role: LogRole | undefined = args.as === undefined ? undefined : `${args.as}Log`;
-  const ready = await withMapping(plan, () =>
-    readyExport(readBytes(path), file, run, protocol, workbook.settings.zone, {
-      options: plan.options,
-      ...(role === undefined ? {} : { role }),
-    }),
-  );
-  if (plan.saved !== null) refuseOtherNames(ready.log.mapping, file, plan.saved.name, plan.saved.mapping);
-  return { plan, ready };
 }
 
 function keep(workbook: Workbook, run: RunRecord, ready: ReadyExport) {

@@ -24,6 +24,7 @@ import {
 } from '../../workbook/index.js';
 import type { TestArgs } from './TestArgs.js';
 import { type Outcome, theWorkbook, unitsOf } from '../Outcome.js';
+import { exportReader } from './exportReader.js';
 import { outcomeOf } from './outcomeOf.js';
 
 type Answers = ReturnType<typeof readAnswers>;
@@ -107,6 +108,7 @@ async function through(
     zone: workbook.settings.zone,
     units: unitsOf(args, workbook),
     base: answers.base,
+    readLog: exportReader(args, workbook, protocol, { base: answers.base, bench: null }),
     aboutLog: (role, log, run) => {
       const candidate = evaluateCandidate(workbook, protocol, run, role, log);
       if (candidate.error) said.push(candidate.error.toText());

@@ -26,6 +26,7 @@ import { type Outcome, unitsOf, workbookDir } from '../Outcome.js';
 import { TerminalBench } from '../TerminalBench.js';
 import { choose } from './choose.js';
 import { bound, heaterAndSetting } from './chooseBench.js';
+import { exportReader } from './exportReader.js';
 import { sayForecast } from './sayForecast.js';
 import { outcomeOf } from './outcomeOf.js';
 
@@ -168,6 +169,7 @@ async function finish(
       zone: workbook.settings.zone,
       units: unitsOf(args, workbook),
       base: process.cwd(),
+      readLog: exportReader(args, workbook, protocol, { base: process.cwd(), bench }),
       aboutLog: (role, log, run) => {
         const candidate = evaluateCandidate(workbook, protocol, run, role, log);
         return candidate.error

@@ -15,6 +15,8 @@ import { type TimeState, TimeStream } from './TimeStream.js';
 export interface FileReading {
   readonly path: string;
   readonly size: number;
+  /** Byte up to which there are rows: a last line that was left out must not come back when a block is read again. */
+  readonly rowsEnd: number;
   readonly modifiedMs: number;
   readonly setup: ReaderSetup;
   readonly options: ReadOptions;
@@ -45,7 +47,7 @@ export class LogFile implements Readings {
   private last: { block: Block; rows: Rows } | null = null;
 
   constructor(private readonly reading: FileReading) {
-    const { mapping, startUtcMs, warnings, resolution, outline, size } = reading;
+    const { mapping, startUtcMs, warnings, resolution, outline, rowsEnd } = reading;
     this.mapping = mapping;
     this.startUtcMs = startUtcMs;
     this.warnings = warnings;
@@ -60,7 +62,7 @@ export class LogFile implements Readings {
       temperature: first?.temperature !== null,
     };
     for (const [i, block] of outline.blocks.entries())
-      this.endOf.set(block.firstRow, outline.blocks[i + 1]?.at?.offset ?? size);
+      this.endOf.set(block.firstRow, outline.blocks[i + 1]?.at?.offset ?? rowsEnd);
   }
 
   /** Reads the rows of a block again. A file that has changed since is an error. */

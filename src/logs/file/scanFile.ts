@@ -63,6 +63,7 @@ export async function scanFile(fd: number, path: string, options: OpenOptions): 
   return new LogFile({
     path,
     size,
+    rowsEnd: scan.reader.droppedLast ? lastLineFrom(fd, size) : size,
     modifiedMs,
     setup,
     options,
@@ -109,6 +110,14 @@ function bytesAt(fd: number, from: number, size: number): Uint8Array {
   const bytes = new Uint8Array(size);
   readSync(fd, bytes, 0, size, from);
   return bytes;
+}
+
+/** Where the last line begins, which has no end. */
+function lastLineFrom(fd: number, size: number): number {
+  const from = Math.max(0, size - headBytes);
+  const at = bytesAt(fd, from, size - from).lastIndexOf(lineFeed);
+  if (at < 0) throw new Irregular();
+  return from + at + 1;
 }
 
 function rolesOf({ values }: Assignment): Set<QuantityRole> {

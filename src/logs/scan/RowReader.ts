@@ -35,6 +35,8 @@ export interface ReaderSetup {
 export class RowReader {
   readonly slow: SlowRows;
   readonly trailer: Trailer;
+  /** Whether the last row was left out, because its last number is cut off. */
+  droppedLast = false;
   private fast: FastRows | null = null;
   private spec: FastSpec | null = null;
   private rows = 0;
@@ -111,6 +113,7 @@ export class RowReader {
         `The last number of line ${buffer.lineOf(buffer.rows - 1)} is cut off at the end of the file; the line was left out.`,
       );
       buffer.dropLast();
+      this.droppedLast = true;
     }
     this.handOn();
   }

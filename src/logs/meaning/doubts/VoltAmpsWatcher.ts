@@ -37,11 +37,13 @@ export class VoltAmpsWatcher implements Watcher {
     for (let i = 0; i < timesS.length; i++) {
       const factor = powerFactor?.[i] ?? 1;
       if (Math.abs(factor) > mostFactor) this.factors.add({ atS: timesS[i]!, factor });
-      const on = powerW![i]! >= leastW;
+      const product = voltageV && currentA ? voltageV[i]! * currentA[i]! * factor : Number.NaN;
+      // On by either of them: a power that fell to zero beside volts and amps that go on is no switching.
+      const on = powerW![i]! >= leastW || product >= leastW;
       // Around a switching volts, amps and watts may belong to different moments.
       if (on && this.onBefore >= 2) this.note(this.last);
       this.onBefore = on ? this.onBefore + 1 : 0;
-      const ratio = voltageV && currentA ? powerW![i]! / (voltageV[i]! * currentA[i]! * factor) : Number.NaN;
+      const ratio = powerW![i]! / product;
       this.last = { atS: timesS[i]!, ratio };
     }
   }
@@ -79,6 +81,8 @@ export class VoltAmpsWatcher implements Watcher {
   }
 
   private oddWords(median: number): string | null {
+    // Where most rows have no power beside volts and amps there is no usual one to be off from; that is said then.
+    if (!(median > 0)) return null;
     const odd = this.odd.first.filter(({ ratio }) => Math.abs(ratio / median - 1) > apart.single);
     const [first] = odd;
     if (!first) return null;

@@ -12,7 +12,8 @@ const kindWords = {
   fall: 'falls, although a counter only rises',
 };
 const mostListed = 5;
-const standbyShare = 0.03;
+// More is heating (common practice, no source).
+const mostStandbyW = 10;
 
 /** A counter that runs over, is reset, falls, or contradicts the integral of the power. */
 export function counterDoubts(readings: Readings, edges: HeatingEdges | null): string[] {
@@ -22,7 +23,7 @@ export function counterDoubts(readings: Readings, edges: HeatingEdges | null): s
   try {
     const found = counterAgainstPower(readings, { fromS: edges.onS, toS: edges.offS });
     if (found?.verdict === 'contradict') return [...falls, found.words];
-    return [...falls, ...wholeLogDoubts(readings)];
+    return [...falls, ...wholeLogDoubts(readings, edges)];
   } catch (error) {
     // A gap or a counter that falls is told elsewhere.
     if (error instanceof HeatledgerError) return falls;
@@ -31,13 +32,13 @@ export function counterDoubts(readings: Readings, edges: HeatingEdges | null): s
 }
 
 /** A counter that goes on where the power shows no heating: the heating itself looks right then. */
-function wholeLogDoubts(readings: Readings): string[] {
+function wholeLogDoubts(readings: Readings, { onS, offS }: HeatingEdges): string[] {
   const filled = readings.outline.blocks.filter(({ power }) => power!.known > 0);
   const [fromS, toS] = [filled[0]!.power!.firstS, filled.at(-1)!.power!.lastS];
   const found = counterAgainstPower(readings, { fromS, toS });
   if (found?.verdict !== 'contradict') return [];
   // Many meters show or count nothing of a small standby.
-  if (Math.abs(found.differenceJ) < standbyShare * Math.max(found.counterJ, found.integralJ)) return [];
+  if (Math.abs(found.differenceJ) < mostStandbyW * (toS - fromS - (offS - onS))) return [];
   return [`Over the whole log t${found.words.slice(1)}`];
 }
 
