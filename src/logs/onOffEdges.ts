@@ -25,7 +25,7 @@ export function onOffEdges(log: Log | Readings): HeatingEdges {
   if (!readings.has.power) return counterEdges(readings);
   const { blocks, powers } = readings.outline;
   const levels = powerLevels(powers);
-  if (!levels) throw problem('log-no-heating', { why: 'its power stays below 10 W' });
+  if (!levels) throw problem('log-no-heating', { why: whyNone(blocks) });
   const isOn = ({ power }: Block) => power !== null && power.mostW >= levels.thresholdW;
   const opening = around(readings, blocks.findIndex(isOn), levels.thresholdW, 'first');
   const closing = around(readings, blocks.findLastIndex(isOn), levels.thresholdW, 'last');
@@ -41,6 +41,14 @@ export function onOffEdges(log: Log | Readings): HeatingEdges {
     startsOn: opening.beforeS === null,
     endsOn: closing.afterS === null,
   };
+}
+
+/** One or two readings alone are no heating; that they are there is said. */
+function whyNone(blocks: readonly Block[]): string {
+  const mostW = blocks.reduce((most, { power }) => Math.max(most, power?.mostW ?? 0), 0);
+  return mostW >= 10
+    ? `its power stays below 10 W but for single readings of up to ${Number(mostW.toPrecision(4))} W`
+    : 'its power stays below 10 W';
 }
 
 /** The first or last reading of a block that is on, and the known readings beside it. */

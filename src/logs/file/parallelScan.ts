@@ -18,82 +18,85 @@ interface Helper {
 }
 
 /**
+ * Starts threads for a file of a size, before anything is known of it, so that they are there when they are needed. Run
+ * from the TypeScript sources there is no compiled file for them, and there are none.
+ */
+export function startThreads(size: number, helpers: number | undefined): Worker[] {
+  if (import.meta.url.endsWith('.ts')) return [];
+  const count = helpers ?? (size < leastBytes ? 0 : Math.min(mostHelpers, availableParallelism()));
+  return Array.from({ length: count }, () => {
+    const worker = new Worker(new URL('./chunkThread.js', import.meta.url), {
+      execArgv: [],
+      resourceLimits: { maxYoungGenerationSizeMb: 8 },
+    });
+    worker.unref();
+    // One that can't start leaves the work to the calling thread; see below.
+    worker.on('error', () => {});
+    return worker;
+  });
+}
+
+/**
  * Reads the rest of a file with threads beside this one. They read chunks by the fast road; this one takes their rows in
- * order, reads by itself whatever is unusual, and sums up. The result is the same for any number of threads; run from the
- * TypeScript sources there is no compiled file for them, and nothing is done here.
+ * order, reads by itself whatever is unusual, and sums up. The result is the same for any number of threads.
  */
 export async function parallelScan(
   scan: FileScan,
-  how: {
-    readonly path: string;
-    readonly size: number;
-    readonly helpers: number | undefined;
-    readonly rowBytes: number;
-  },
+  workers: readonly Worker[],
+  how: { readonly path: string; readonly size: number; readonly rowBytes: number },
 ): Promise<void> {
-  if (import.meta.url.endsWith('.ts')) return;
-  const count = how.helpers ?? (how.size < leastBytes ? 0 : Math.min(mostHelpers, availableParallelism()));
   const spec = scan.reader.fastSpec;
-  if (count === 0 || !spec || scan.isDone) return;
+  if (workers.length === 0 || !spec || scan.isDone) return;
   const from = scan.position;
   const chunks = Math.ceil((how.size - from) / chunkBytes);
   const capacity = Math.min(mostCapacity, Math.ceil((1.3 * chunkBytes) / how.rowBytes) + 1024);
   const job = { path: how.path, spec, chunkBytes, capacity };
-  const helpers = Array.from({ length: Math.min(count, chunks) }, () =>
-    startHelper(job, spec.factors.length),
-  );
+  const helpers = workers.map((worker) => helperOf(worker, job, spec.factors.length));
   const orderOf = (chunk: number, slot: number): ChunkOrder => ({
     chunk,
     slot,
     from: from + chunk * chunkBytes,
     to: Math.min(how.size, from + (chunk + 1) * chunkBytes),
   });
-  try {
-    await new Promise<void>((resolve, reject) => {
-      const waiting = new Map<number, ChunkResult>();
-      let next = 0;
-      const take = (result: ChunkResult) => {
-        waiting.set(result.chunk, result);
-        for (let ready = waiting.get(next); ready; ready = waiting.get(next)) {
-          waiting.delete(next);
-          const helper = helpers[next % helpers.length]!;
-          takeChunk(scan, ready, helper.buffers[ready.slot]!);
-          const coming = next + slotsEach * helpers.length;
-          if (coming < chunks) helper.worker.postMessage(orderOf(coming, ready.slot));
-          next++;
-          if (next === chunks) return resolve();
-        }
-      };
-      for (const [at, { worker }] of helpers.entries()) {
-        worker.on('message', (result: ChunkResult) => {
-          try {
-            take(result);
-          } catch (error) {
-            reject(error);
-          }
-        });
-        // A thread that can't start or dies leaves the rest of the file to this one.
-        worker.on('error', () => resolve());
-        for (let slot = 0; slot < slotsEach; slot++) {
-          const chunk = at + slot * helpers.length;
-          if (chunk < chunks) worker.postMessage(orderOf(chunk, slot));
-        }
+  await new Promise<void>((resolve, reject) => {
+    const waiting = new Map<number, ChunkResult>();
+    let next = 0;
+    const take = (result: ChunkResult) => {
+      waiting.set(result.chunk, result);
+      for (let ready = waiting.get(next); ready; ready = waiting.get(next)) {
+        waiting.delete(next);
+        const helper = helpers[next % helpers.length]!;
+        takeChunk(scan, ready, helper.buffers[ready.slot]!);
+        const coming = next + slotsEach * helpers.length;
+        if (coming < chunks) helper.worker.postMessage(orderOf(coming, ready.slot));
+        next++;
+        if (next === chunks) resolve();
       }
-    });
-  } finally {
-    for (const { worker } of helpers) void worker.terminate();
-  }
+    };
+    for (const [at, { worker }] of helpers.entries()) {
+      worker.on('message', (result: ChunkResult) => {
+        try {
+          take(result);
+        } catch (error) {
+          reject(error);
+        }
+      });
+      // A thread that can't start or dies leaves the rest of the file to this one.
+      worker.on('exit', () => resolve());
+      for (let slot = 0; slot < slotsEach; slot++) {
+        const chunk = at + slot * helpers.length;
+        if (chunk < chunks) worker.postMessage(orderOf(chunk, slot));
+      }
+    }
+  });
 }
 
-function startHelper(job: Omit<ChunkJob, 'slots'>, columns: number): Helper {
+function helperOf(worker: Worker, job: Omit<ChunkJob, 'slots'>, columns: number): Helper {
   const bytes = 8 * job.capacity * (columns + 1);
   const slots = Array.from({ length: slotsEach }, () => new SharedArrayBuffer(bytes));
-  const worker = new Worker(new URL('./chunkThread.js', import.meta.url), {
-    workerData: { ...job, slots } satisfies ChunkJob,
-    execArgv: [],
-    resourceLimits: { maxYoungGenerationSizeMb: 8 },
-  });
-  worker.unref();
+  // Waited for from here on.
+  worker.ref();
+  worker.postMessage({ ...job, slots } satisfies ChunkJob);
   const buffers = slots.map(
     (slot) => new RowBuffer(columns, job.capacity, slotArrays(slot, job.capacity, columns)),
   );

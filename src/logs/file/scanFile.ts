@@ -1,4 +1,5 @@
 import { fstatSync, readSync } from 'node:fs';
+import type { Worker } from 'node:worker_threads';
 import { type Assignment, assignColumns } from '../assignColumns.js';
 import { derivedStepW, derivedWarning, needsDerivedPower } from '../derivedPower.js';
 import { encodingOf } from '../encodingOf.js';
@@ -17,7 +18,7 @@ import { headForm } from './headForm.js';
 import { Irregular } from './Irregular.js';
 import { LogFile } from './LogFile.js';
 import type { OpenOptions } from './OpenOptions.js';
-import { parallelScan } from './parallelScan.js';
+import { parallelScan, startThreads } from './parallelScan.js';
 import { RowStream } from './RowStream.js';
 import { TimeStream } from './TimeStream.js';
 
@@ -28,6 +29,20 @@ const lineFeed = 10;
 
 /** Reads a large export once and sums it up in blocks; throws `Irregular` where it must be read into memory. */
 export async function scanFile(fd: number, path: string, options: OpenOptions): Promise<LogFile> {
+  const threads = startThreads(fstatSync(fd).size, options.helpers);
+  try {
+    return await scanWith(threads, fd, path, options);
+  } finally {
+    for (const thread of threads) void thread.terminate();
+  }
+}
+
+async function scanWith(
+  threads: readonly Worker[],
+  fd: number,
+  path: string,
+  options: OpenOptions,
+): Promise<LogFile> {
   const { size, mtimeMs: modifiedMs } = fstatSync(fd);
   const first = bytesAt(fd, 0, Math.min(headBytes, size));
   // Where that is the whole file, a last line without an end belongs to it too: it may be the only one.
@@ -53,7 +68,7 @@ export async function scanFile(fd: number, path: string, options: OpenOptions): 
   // The first window settles what the fast road needs to know.
   scan.advance();
   const rowBytes = (scan.position - from) / Math.max(1, scan.reader.taken);
-  await parallelScan(scan, { path, size, helpers: options.helpers, rowBytes });
+  await parallelScan(scan, threads, { path, size, rowBytes });
   while (!scan.isDone) scan.advance();
   const bodyWarnings: string[] = [];
   scan.finish(totals, bodyWarnings);

@@ -3,7 +3,7 @@ import type { Block } from '../outline/Block.js';
 import type { Readings } from '../Readings.js';
 import { readingsOf } from '../readingsOf.js';
 import type { Log } from '../types.js';
-import { energySources } from './energySources.js';
+import { type EnergyQuestion, energySources } from './energySources.js';
 import { type Parting, whereTheyPart } from './whereTheyPart.js';
 import { digits, spanWords, whWords } from './words.js';
 
@@ -40,7 +40,7 @@ export interface CounterComparison {
  */
 export function counterAgainstPower(
   log: Log | Readings,
-  limits: { readonly fromS: number; readonly toS: number },
+  limits: Pick<EnergyQuestion, 'fromS' | 'toS' | 'cyclesWithin'>,
 ): CounterComparison | null {
   const readings = readingsOf(log);
   if (!readings.has.power || !readings.has.energy) return null;
@@ -50,7 +50,7 @@ export function counterAgainstPower(
   };
   const counter = counterEnergy(readings, around);
   if (!counter) return null;
-  const integral = energySources(readings, { ...around, cyclesWithin: limits });
+  const integral = energySources(readings, { ...around, cyclesWithin: limits.cyclesWithin ?? limits });
   const lateJ = Math.hypot(endEnergyJ(readings, around.fromS), endEnergyJ(readings, around.toS));
   const differenceJ = integral.energyJ - counter.energyJ;
   const standardUncertaintyJ = Math.hypot(

@@ -1,10 +1,15 @@
+import type { Evidence } from './Evidence.js';
 import { type Judgement, verdicts } from './judge.js';
 
 /** How many mutants of each kind came to which verdict. */
 export class Counts {
   private readonly counts = new Map<string, Map<string, number>>();
 
-  add(kind: string, verdict: Judgement['verdict']): void {
+  /** How many of the mutants with a changed energy had which evidence. */
+  readonly evidence = new Map<Evidence, number>();
+
+  add(kind: string, { verdict, evidence }: Judgement): void {
+    for (const each of evidence) this.evidence.set(each, (this.evidence.get(each) ?? 0) + 1);
     const row = this.counts.get(kind) ?? new Map<string, number>();
     this.counts.set(kind, row);
     row.set(verdict, (row.get(verdict) ?? 0) + 1);
@@ -32,6 +37,7 @@ export class Counts {
         'all',
         verdicts.map((verdict) => this.total(verdict)),
       ),
+      `evidence in those changed: ${[...this.evidence].map(([each, count]) => `${each} ${count}`).join(', ')}`,
       `${this.total('undetectable')} of ${mutants} mutants changed an energy beyond its stated uncertainty with nothing in the file to tell: such as a power in tenths throughout, a heater that might as well have been switched off, a clock that jumps in a log of two rows.`,
     ].join('\n');
   }

@@ -45,12 +45,11 @@ export function judge({ original, bytes }: Mutant): Judgement {
   expect(found.rows).toBeLessThanOrEqual(1 + bytes.filter((byte) => byte === 10 || byte === 13).length);
   expect(found.warnings.length).toBeLessThanOrEqual(mostWarnings);
   if (!energyChanged(original.clean, found)) return { verdict: 'same', found, evidence: [] };
-  if (newWarnings(original.clean.warnings, found.warnings).length > 0)
-    return { verdict: 'warned', found, evidence: [] };
   const rows = plainRows(bytes, log.mapping);
   const clean = evidenceOf(original);
   const evidence = rows ? evidenceIn(rows).filter((each) => !clean.includes(each)) : [];
-  return { verdict: evidence.length > 0 ? 'silent' : 'undetectable', found, evidence };
+  const warned = newWarnings(original.clean.warnings, found.warnings).length > 0;
+  return { verdict: warned ? 'warned' : evidence.length > 0 ? 'silent' : 'undetectable', found, evidence };
 }
 
 /** What an error says, which must make sense; one that isn't ours is thrown on. */

@@ -35,7 +35,8 @@ export function counterDoubts(readings: Readings, edges: HeatingEdges | null): s
 function wholeLogDoubts(readings: Readings, { onS, offS }: HeatingEdges): string[] {
   const filled = readings.outline.blocks.filter(({ power }) => power!.known > 0);
   const [fromS, toS] = [filled[0]!.power!.firstS, filled.at(-1)!.power!.lastS];
-  const found = counterAgainstPower(readings, { fromS, toS });
+  // The cycles of the heating were looked at already.
+  const found = counterAgainstPower(readings, { fromS, toS, cyclesWithin: { fromS: onS, toS: offS } });
   if (found?.verdict !== 'contradict') return [];
   // Many meters show or count nothing of a small standby.
   if (Math.abs(found.differenceJ) < mostStandbyW * (toS - fromS - (offS - onS))) return [];

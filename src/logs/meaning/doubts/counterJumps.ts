@@ -39,7 +39,7 @@ export function counterJumps(readings: Readings, { onW, thresholdW }: HeatingEdg
           `The whole heating is one rise of the energy counter, at ${atWords(roseS)}: too short for this log, or no heating at all.`,
         ]
       : []),
-    ...(first
+    ...(first && rises !== 1
       ? [
           `The energy counter jumps by ${whWords(first.rose)} at ${atWords(first.atS)}${more}, for which ${digits(first.watts / onW, 2)} times the power of the heating would be needed. It counts in the energy; is it real?`,
         ]
