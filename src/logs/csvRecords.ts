@@ -1,6 +1,11 @@
-import { CsvError, parse } from 'csv-parse/sync';
+import { createRequire } from 'node:module';
+import type * as CsvParse from 'csv-parse/sync';
 import { problem } from '../errors/index.js';
 import type { CsvRecord } from './types.js';
+
+// Loaded on first need: few exports have a quote in them.
+const require = createRequire(import.meta.url);
+const grammar = (): typeof CsvParse => require('csv-parse/sync');
 
 /**
  * The door to the CSV grammar: cuts a text into records and hands each over as it comes, so that no table of all
@@ -21,6 +26,7 @@ export function csvRecords(
 ): number | null {
   let line = options.line ?? 1;
   const before = line - 1;
+  const { CsvError, parse } = grammar();
   try {
     parse(text, {
       delimiter: options.delimiter,

@@ -1,10 +1,11 @@
 import { problem } from '../errors/index.js';
+import type { Block } from './outline/Block.js';
 import { saysMean } from './headerWords.js';
 import { powerGaps } from './powerGaps.js';
 import { quantisationJ } from './quantisationJ.js';
 import type { Readings } from './Readings.js';
 import { readingsOf } from './readingsOf.js';
-import { type Stretch, stretchesFromS, stretchesIn } from './stretchesIn.js';
+import { type Stretch, stretchesFromS } from './stretchesIn.js';
 import type { Gap, Log } from './types.js';
 
 /** The energy over an interval, how it was found, and what makes it doubtful. */
@@ -56,33 +57,28 @@ export function integrateEnergy(
   const { method, reason } = methodFor(readings, limits.method);
   checkCovered(readings, fromS, toS);
   const gaps = powerGaps(readings, { fromS, toS });
-  const sums = { energyJ: 0, doubtJ2: 0, lengthS: 0, lengthS2: 0, stretches: 0, changes: 0 };
+  const sums = newSums();
   const cut: CutStretch[] = [];
-  let largestW = 0;
-  let longestGapS = 0;
   for (const [at, block] of readings.outline.blocks.entries()) {
     const part = block.power!;
     const startS = stretchesFromS(block);
     if (!(part.lastS > fromS && startS < toS)) continue;
     if (startS < fromS || part.lastS > toS) {
-      cut.push(...cutStretches(readings, at, fromS, toS));
+      addCutBlock(readings, at, { fromS, toS, method }, sums, cut);
       continue;
     }
     sums.energyJ += method === 'step' ? part.stepJ : part.trapezoidJ;
     if (method === 'trapezoid') sums.doubtJ2 += part.doubtJ2;
     for (const key of ['lengthS', 'lengthS2', 'stretches', 'changes'] as const) sums[key] += part[key];
-    longestGapS = Math.max(longestGapS, part.longestS);
-    largestW = Math.max(largestW, Math.abs(part.leastW), Math.abs(part.mostW), Math.abs(part.beforeW) || 0);
+    sums.longestS = Math.max(sums.longestS, part.longestS);
+    const beforeW = Math.abs(part.beforeW) || 0;
+    sums.largestW = Math.max(sums.largestW, Math.abs(part.leastW), Math.abs(part.mostW), beforeW);
   }
-  for (const { p0, p1 } of cut) largestW = Math.max(largestW, Math.abs(p0), Math.abs(p1));
+  // What counts as switched is known only with the largest power of all.
   for (const stretch of cut) {
-    sums.energyJ += method === 'step' ? stepEnergy(stretch, largestW) : trapezoidEnergy(stretch, largestW);
+    sums.energyJ +=
+      method === 'step' ? stepEnergy(stretch, sums.largestW) : trapezoidEnergy(stretch, sums.largestW);
     sums.doubtJ2 += doubtJ(stretch, method) ** 2;
-    sums.lengthS += stretch.to - stretch.from;
-    sums.lengthS2 += (stretch.to - stretch.from) ** 2;
-    sums.stretches++;
-    if (stretch.p1 !== stretch.p0) sums.changes++;
-    longestGapS = Math.max(longestGapS, stretch.t1 - stretch.t0);
   }
   return {
     energyJ: sums.energyJ,
@@ -90,7 +86,7 @@ export function integrateEnergy(
     reason,
     meanPowerW: sums.energyJ / (toS - fromS),
     samples: samplesWithin(readings, fromS, toS),
-    longestGapS,
+    longestGapS: sums.longestS,
     gaps,
     quantisationUJ: quantisationJ(sums, readings.resolution.powerW),
     samplingUJ: Math.sqrt(sums.doubtJ2 / 12),
@@ -123,17 +119,60 @@ function checkCovered({ outline }: Readings, fromS: number, toS: number): void {
     throw problem('log-not-covering', { fromS, toS, startS, endS });
 }
 
-function cutStretches(readings: Readings, at: number, fromS: number, toS: number): CutStretch[] {
+function newSums() {
+  const sums = { energyJ: 0, doubtJ2: 0, lengthS: 0, lengthS2: 0, stretches: 0, changes: 0 };
+  return { ...sums, longestS: 0, largestW: 0 };
+}
+
+/** Adds the stretches of a block that lie within the limits; those that a limit cuts are put aside in `cut`. */
+function addCutBlock(
+  readings: Readings,
+  at: number,
+  {
+    fromS,
+    toS,
+    method,
+  }: { readonly fromS: number; readonly toS: number; readonly method: 'trapezoid' | 'step' },
+  sums: ReturnType<typeof newSums>,
+  cut: CutStretch[],
+): void {
   const { blocks } = readings.outline;
-  const all = stretchesIn(readings, blocks[at]!);
-  const after = blocks.slice(at + 1).find(({ power }) => power!.known > 0)?.power;
-  return all.flatMap((stretch, index) => {
-    const from = Math.max(stretch.t0, fromS);
-    const to = Math.min(stretch.t1, toS);
-    // The reading after the interval doesn't count.
-    const next = stretch.t1 < toS ? (all[index + 1]?.p1 ?? after?.firstW ?? stretch.p1) : stretch.p1;
-    return from < to ? [{ ...stretch, from, to, next }] : [];
-  });
+  const block = blocks[at]!;
+  const { timesS, powerW } = readings.rowsOf(block);
+  let t0 = block.power!.beforeS;
+  let p0 = block.power!.beforeW;
+  for (let i = 0; i < timesS.length; i++) {
+    const t1 = timesS[i]!;
+    const p1 = powerW![i]!;
+    if (Number.isNaN(p1)) continue;
+    const from = Math.max(t0, fromS);
+    const to = Math.min(t1, toS);
+    if (from < to) {
+      if (from === t0 && to === t1) {
+        const doubt = (t1 - t0) * (p1 - p0);
+        sums.energyJ += method === 'step' ? p1 * (t1 - t0) : ((p0 + p1) / 2) * (t1 - t0);
+        if (method === 'trapezoid') sums.doubtJ2 += doubt * doubt;
+      } else {
+        // The reading after the interval doesn't count.
+        const next = t1 < toS ? nextKnownW(powerW!, i + 1, blocks.slice(at + 1)) : p1;
+        cut.push({ t0, t1, p0, p1, from, to, next: next ?? p1 });
+      }
+      sums.lengthS += to - from;
+      sums.lengthS2 += (to - from) ** 2;
+      sums.stretches++;
+      if (p1 !== p0) sums.changes++;
+      sums.longestS = Math.max(sums.longestS, t1 - t0);
+      sums.largestW = Math.max(sums.largestW, Math.abs(p0), Math.abs(p1));
+    }
+    t0 = t1;
+    p0 = p1;
+  }
+}
+
+/** The first known reading from a row of a block on, or in the blocks after it. */
+function nextKnownW(powerW: Float64Array, from: number, after: readonly Block[]): number | undefined {
+  const here = powerW.subarray(from).find((watts) => !Number.isNaN(watts));
+  return here ?? after.find(({ power }) => power!.known > 0)?.power?.firstW;
 }
 
 function samplesWithin(readings: Readings, fromS: number, toS: number): number {
@@ -144,7 +183,8 @@ function samplesWithin(readings: Readings, fromS: number, toS: number): number {
     if (part.firstS >= fromS && part.lastS <= toS) samples += part.known;
     else {
       const { timesS, powerW } = readings.rowsOf(block);
-      samples += timesS.filter((t, i) => t >= fromS && t <= toS && !Number.isNaN(powerW![i]!)).length;
+      for (let i = 0; i < timesS.length; i++)
+        if (timesS[i]! >= fromS && timesS[i]! <= toS && !Number.isNaN(powerW![i]!)) samples++;
     }
   }
   return samples;

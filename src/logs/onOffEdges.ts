@@ -6,6 +6,9 @@ import type { Readings } from './Readings.js';
 import { readingsOf } from './readingsOf.js';
 import type { HeatingEdges, Log } from './types.js';
 
+// They are asked for from many sides, and cost a look at the rows.
+const known = new WeakMap<Readings, HeatingEdges>();
+
 /**
  * Finds switch-on and switch-off: the first and the last sample at or above the threshold between standby and the
  * on level. Each lies somewhere between two samples (its bracket); the middle is given. Pauses of a thermostat
@@ -22,7 +25,14 @@ import type { HeatingEdges, Log } from './types.js';
  */
 export function onOffEdges(log: Log | Readings): HeatingEdges {
   const readings = readingsOf(log);
-  if (!readings.has.power) return counterEdges(readings);
+  const before = known.get(readings);
+  if (before) return before;
+  const edges = readings.has.power ? powerEdges(readings) : counterEdges(readings);
+  known.set(readings, edges);
+  return edges;
+}
+
+function powerEdges(readings: Readings): HeatingEdges {
   const { blocks, powers } = readings.outline;
   const levels = powerLevels(powers);
   if (!levels) throw problem('log-no-heating', { why: whyNone(blocks) });

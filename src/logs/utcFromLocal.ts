@@ -10,5 +10,7 @@ export function utcFromLocal(
   file: string,
 ): Float64Array {
   const clock = new LocalClock(zone, baseS, file, warnings);
-  return localS.map((local, row) => clock.toUtc(local, () => lines[row]!));
+  const utc = new Float64Array(localS.length);
+  clock.toUtc(localS, 0, { from: 0, to: localS.length, lineOf: (row) => lines[row]! }, utc);
+  return utc;
 }

@@ -1,4 +1,9 @@
-import { stringify } from 'csv-stringify/sync';
+import { createRequire } from 'node:module';
+import type * as CsvStringify from 'csv-stringify/sync';
+
+// Loaded on first need: most commands write no CSV.
+const require = createRequire(import.meta.url);
+const writer = (): typeof CsvStringify => require('csv-stringify/sync');
 
 /**
  * Writes records as CSV (RFC 4180 quoting, line feeds): one header line, one row a record, in the order of
@@ -14,5 +19,5 @@ export function writeTidyCsv(
   columns: readonly string[],
   { header = true }: { readonly header?: boolean } = {},
 ): string {
-  return stringify([...rows], { header, columns: [...columns], escape_formulas: true });
+  return writer().stringify([...rows], { header, columns: [...columns], escape_formulas: true });
 }

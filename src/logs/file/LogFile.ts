@@ -30,6 +30,8 @@ export interface FileReading {
   readonly outline: Outline;
 }
 
+const blocksKept = 3;
+
 /**
  * A large export that stays on disk: summed up in blocks in one pass, and read again piece by piece where the rows
  * themselves are needed. It takes the same memory whatever its length.
@@ -44,7 +46,7 @@ export class LogFile implements Readings {
   readonly outline: Outline;
   readonly has: Readings['has'];
   private readonly endOf = new Map<number, number>();
-  private last: { block: Block; rows: Rows } | null = null;
+  private readonly recent = new Map<Block, Rows>();
 
   constructor(private readonly reading: FileReading) {
     const { mapping, startUtcMs, warnings, resolution, outline, rowsEnd } = reading;
@@ -67,9 +69,13 @@ export class LogFile implements Readings {
 
   /** Reads the rows of a block again. A file that has changed since is an error. */
   rowsOf(block: Block): Rows {
-    if (this.last?.block === block) return this.last.rows;
+    const known = this.recent.get(block);
+    if (known) return known;
     const rows = this.read(block);
-    this.last = { block, rows };
+    // The blocks of both edges are asked for again and again.
+    const [oldest] = this.recent.keys();
+    if (oldest && this.recent.size === blocksKept) this.recent.delete(oldest);
+    this.recent.set(block, rows);
     return rows;
   }
 

@@ -151,8 +151,8 @@ export class TimeStream {
       return;
     }
     this.clock ??= this.localClock(date, buffer.lineOf(from));
-    for (let i = from; i < to; i++)
-      seconds[i] = this.clock.toUtc(buffer.times[i]! + shift, () => buffer.lineOf(i));
+    const rows = { from, to, lineOf: (row: number) => buffer.lineOf(row) };
+    this.clock.toUtc(buffer.times, shift, rows, seconds);
   }
 
   private localClock(date: string, line: number): LocalClock {

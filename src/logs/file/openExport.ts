@@ -13,7 +13,7 @@ const smallBytes = 8 << 20;
  * Opens the CSV export of a wattmeter or thermometer logger on disk. A small one is read into memory, as `readExport`
  * does; a large one is read once, summed up in blocks, and stays on disk, so that it takes the same memory whatever
  * its length. Both give the same energies, edges and phases. Where a large file can be judged only with all rows at hand (rows out of
- * order, dates that the first half megabyte leaves open) it is read into memory after all.
+ * order, dates that the first quarter of a megabyte leaves open) it is read into memory after all.
  *
  * Errors: the `log-...` codes, with file, line and value; `file-missing` and `file-unreadable`.
  *

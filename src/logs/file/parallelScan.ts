@@ -2,12 +2,13 @@ import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { RowBuffer } from '../scan/RowBuffer.js';
 import { StepTracker } from '../StepTracker.js';
-import { type ChunkJob, type ChunkOrder, type ChunkResult, slotArrays } from './chunkWork.js';
+import { type ChunkJob, type ChunkOrder, ChunkReader, type ChunkResult, slotArrays } from './chunkWork.js';
 import type { FileScan } from './FileScan.js';
 
-const chunkBytes = 1 << 19;
-const slotsEach = 3;
-const mostHelpers = 4;
+const chunkBytes = 1 << 20;
+const slotsEach = 2;
+// This thread reads too; more of them would want more memory than they save time.
+const mostHelpers = 2;
 const mostCapacity = 1 << 17;
 /** Below this a helper takes longer to start than it saves. */
 const leastBytes = 16 << 20;
@@ -17,17 +18,25 @@ interface Helper {
   readonly buffers: readonly RowBuffer[];
 }
 
+/** A chunk that was read; `helper` is who read it, `null` for this thread. */
+interface Ready {
+  readonly result: ChunkResult;
+  readonly buffer: RowBuffer;
+  readonly helper: Helper | null;
+}
+
 /**
  * Starts threads for a file of a size, before anything is known of it, so that they are there when they are needed. Run
  * from the TypeScript sources there is no compiled file for them, and there are none.
  */
 export function startThreads(size: number, helpers: number | undefined): Worker[] {
   if (import.meta.url.endsWith('.ts')) return [];
-  const count = helpers ?? (size < leastBytes ? 0 : Math.min(mostHelpers, availableParallelism()));
+  const count = helpers ?? (size < leastBytes ? 0 : Math.min(mostHelpers, availableParallelism() - 1));
   return Array.from({ length: count }, () => {
     const worker = new Worker(new URL('./chunkThread.js', import.meta.url), {
       execArgv: [],
-      resourceLimits: { maxYoungGenerationSizeMb: 8 },
+      // Small heaps: what a thread reads goes into shared memory.
+      resourceLimits: { maxYoungGenerationSizeMb: 4, maxOldGenerationSizeMb: 64 },
     });
     worker.unref();
     // One that can't start leaves the work to the calling thread; see below.
@@ -51,44 +60,76 @@ export async function parallelScan(
   const chunks = Math.ceil((how.size - from) / chunkBytes);
   const capacity = Math.min(mostCapacity, Math.ceil((1.3 * chunkBytes) / how.rowBytes) + 1024);
   const job = { path: how.path, spec, chunkBytes, capacity };
-  const helpers = workers.map((worker) => helperOf(worker, job, spec.factors.length));
-  const orderOf = (chunk: number, slot: number): ChunkOrder => ({
-    chunk,
-    slot,
-    from: from + chunk * chunkBytes,
-    to: Math.min(how.size, from + (chunk + 1) * chunkBytes),
-  });
-  await new Promise<void>((resolve, reject) => {
-    const waiting = new Map<number, ChunkResult>();
-    let next = 0;
-    const take = (result: ChunkResult) => {
-      waiting.set(result.chunk, result);
-      for (let ready = waiting.get(next); ready; ready = waiting.get(next)) {
-        waiting.delete(next);
-        const helper = helpers[next % helpers.length]!;
-        takeChunk(scan, ready, helper.buffers[ready.slot]!);
-        const coming = next + slotsEach * helpers.length;
-        if (coming < chunks) helper.worker.postMessage(orderOf(coming, ready.slot));
-        next++;
-        if (next === chunks) resolve();
-      }
-    };
-    for (const [at, { worker }] of helpers.entries()) {
-      worker.on('message', (result: ChunkResult) => {
+  const columns = spec.factors.length;
+  const helpers = workers.map((worker) => helperOf(worker, job, columns));
+  const own = ownReader(job, columns);
+  const waiting = new Map<number, Ready>();
+  let assigned = 0;
+  let next = 0;
+  const order = (slot: number): ChunkOrder => {
+    const start = from + assigned * chunkBytes;
+    return { chunk: assigned++, slot, from: start, to: Math.min(how.size, start + chunkBytes) };
+  };
+  const assign = (helper: Helper, slot: number) => {
+    if (assigned < chunks) helper.worker.postMessage(order(slot));
+  };
+  /** Takes what is there in order; `false` where the next chunk isn't. */
+  const takeNext = (): boolean => {
+    const ready = waiting.get(next);
+    if (!ready) return false;
+    waiting.delete(next++);
+    takeChunk(scan, ready.result, ready.buffer);
+    if (ready.helper) assign(ready.helper, ready.result.slot);
+    else own.isFree = true;
+    return true;
+  };
+  try {
+    await new Promise<void>((resolve, reject) => {
+      let isOver = false;
+      const end = (settle: () => void) => {
+        isOver = true;
+        settle();
+      };
+      const pump = (): void => {
+        if (isOver) return;
         try {
-          take(result);
+          while (takeNext());
+          if (next === chunks) end(resolve);
+          else if (own.isFree && assigned < chunks) {
+            // Nothing to take: this thread reads a chunk too, and looks again.
+            own.isFree = false;
+            const result = own.reader.read(order(0));
+            waiting.set(result.chunk, { result, buffer: own.buffer, helper: null });
+            setImmediate(pump);
+          }
         } catch (error) {
-          reject(error);
+          end(() => reject(error));
         }
-      });
-      // A thread that can't start or dies leaves the rest of the file to this one.
-      worker.on('exit', () => resolve());
-      for (let slot = 0; slot < slotsEach; slot++) {
-        const chunk = at + slot * helpers.length;
-        if (chunk < chunks) worker.postMessage(orderOf(chunk, slot));
+      };
+      for (const helper of helpers) {
+        helper.worker.on('message', (result: ChunkResult) => {
+          waiting.set(result.chunk, { result, buffer: helper.buffers[result.slot]!, helper });
+          pump();
+        });
+        // A thread that can't start or dies leaves the rest of the file to this one.
+        helper.worker.on('exit', () => end(resolve));
+        for (let slot = 0; slot < slotsEach; slot++) assign(helper, slot);
       }
-    }
-  });
+      pump();
+    });
+  } finally {
+    own.reader.close();
+  }
+}
+
+/** A reader of chunks in this thread, with room for one. */
+function ownReader(job: Omit<ChunkJob, 'slots'>, columns: number) {
+  const slot = new SharedArrayBuffer(8 * job.capacity * (columns + 1));
+  return {
+    reader: new ChunkReader({ ...job, slots: [slot] }),
+    buffer: new RowBuffer(columns, job.capacity, slotArrays(slot, job.capacity, columns)),
+    isFree: true,
+  };
 }
 
 function helperOf(worker: Worker, job: Omit<ChunkJob, 'slots'>, columns: number): Helper {

@@ -22,7 +22,7 @@ import { parallelScan, startThreads } from './parallelScan.js';
 import { RowStream } from './RowStream.js';
 import { TimeStream } from './TimeStream.js';
 
-const headBytes = 1 << 20;
+const headBytes = 1 << 18;
 const bufferRows = 4096;
 const carriageReturn = 13;
 const lineFeed = 10;

@@ -19,6 +19,12 @@ export interface PowerPart {
   lengthS: number;
   lengthS2: number;
   longestS: number;
+  /** The longest stretch, and how long the next longest is. */
+  longestFromS: number;
+  longestFromW: number;
+  longestToS: number;
+  longestToW: number;
+  secondS: number;
   /** Stretches over which the power changes at all. */
   changes: number;
 }
@@ -96,7 +102,14 @@ function joinPower(a: PowerPart, b: PowerPart): void {
   a.stretches += b.stretches;
   a.lengthS += b.lengthS;
   a.lengthS2 += b.lengthS2;
-  a.longestS = Math.max(a.longestS, b.longestS);
+  a.secondS = Math.max(a.secondS, b.secondS, Math.min(a.longestS, b.longestS));
+  if (b.longestS > a.longestS) {
+    a.longestS = b.longestS;
+    a.longestFromS = b.longestFromS;
+    a.longestFromW = b.longestFromW;
+    a.longestToS = b.longestToS;
+    a.longestToW = b.longestToW;
+  }
   a.changes += b.changes;
 }
 

@@ -11,6 +11,7 @@ export class Tally {
   private counts = new Float64Array(256);
   private used = 0;
   private quantum = 0;
+  private inOrder: ReturnType<Tally['sort']> | null = null;
   total = 0;
 
   /** Counts a finite value. */
@@ -20,6 +21,7 @@ export class Tally {
 
   /** Counts the first `count` of some values; missing ones (NaN) are passed over. */
   addAll(values: Float64Array, count: number): void {
+    this.inOrder = null;
     // In one loop, because a call for each value would cost more than the counting.
     let { keys, counts } = this;
     let mask = keys.length - 1;
@@ -54,6 +56,11 @@ export class Tally {
 
   /** The values in ascending order and how often each came. */
   sorted(): { readonly values: Float64Array; readonly counts: Float64Array } {
+    this.inOrder ??= this.sort();
+    return this.inOrder;
+  }
+
+  private sort(): { readonly values: Float64Array; readonly counts: Float64Array } {
     const slots = Array.from(this.keys.keys()).filter((slot) => this.counts[slot]! > 0);
     slots.sort((a, b) => this.keys[a]! - this.keys[b]!);
     return {
@@ -74,7 +81,7 @@ export class Tally {
   }
 
   private grow(): void {
-    const { values, counts } = this.sorted();
+    const { values, counts } = this.sort();
     const full = this.keys.length >= mostSlots;
     if (full) {
       // A power of two, so that rounding again later puts whole groups together.

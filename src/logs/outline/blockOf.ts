@@ -11,6 +11,9 @@ export interface Carry {
   counterJ: number;
 }
 
+// Intervals that differ by less are the same.
+const sameS = 1e-9;
+
 // Numbers are declared one by one: taken apart from an array they would be boxed in every turn of the loops below.
 // Room for the lengths of the stretches of a block, used again for the next.
 let lengths = new Float64Array(1024);
@@ -48,6 +51,12 @@ function powerPart(
   let stretches = 0;
   let changes = 0;
   let longestS = 0;
+  let longestFromS = Number.NaN;
+  let longestFromW = Number.NaN;
+  let longestToS = Number.NaN;
+  let longestToW = Number.NaN;
+  let secondS = 0;
+  let lastLength = 0;
   let trapezoidJ = 0;
   let stepJ = 0;
   let doubtJ2 = 0;
@@ -73,13 +82,22 @@ function powerPart(
     if (length > 0) {
       const change = watts - beforeW;
       const doubt = length * change;
-      lengths[stretches] = length;
+      // Equal but for what subtracting leaves behind: one interval, not many.
+      if (length - lastLength > sameS || lastLength - length > sameS) lastLength = length;
+      lengths[stretches] = lastLength;
       trapezoidJ += ((beforeW + watts) / 2) * length;
       stepJ += watts * length;
       doubtJ2 += doubt * doubt;
       lengthS += length;
       lengthS2 += length * length;
-      if (length > longestS) longestS = length;
+      if (length > longestS) {
+        secondS = longestS;
+        longestS = length;
+        longestFromS = beforeS;
+        longestFromW = beforeW;
+        longestToS = time;
+        longestToW = watts;
+      } else if (length > secondS) secondS = length;
       if (change !== 0) changes++;
       stretches++;
     }
@@ -91,8 +109,9 @@ function powerPart(
   const part = { known, beforeS: carry.powerS, beforeW: carry.powerW, firstS, firstW, leastW, mostW };
   carry.powerS = beforeS;
   carry.powerW = beforeW;
-  const sums = { trapezoidJ, stepJ, doubtJ2, stretches, lengthS, lengthS2, longestS, changes };
-  return { ...part, lastS: beforeS, lastW: beforeW, ...sums };
+  const sums = { trapezoidJ, stepJ, doubtJ2, stretches, lengthS, lengthS2, changes };
+  const longest = { longestS, longestFromS, longestFromW, longestToS, longestToW, secondS };
+  return { ...part, lastS: beforeS, lastW: beforeW, ...sums, ...longest };
 }
 
 function counterPart(timesS: Float64Array, energyJ: Float64Array, carry: Carry, unitJ: number): CounterPart {
