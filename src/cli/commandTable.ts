@@ -32,6 +32,12 @@ export const commandTable: readonly CommandEntry[] = [
     where: 'at the desk',
   },
   {
+    name: 'fit',
+    usage: 'fit [run]',
+    describe: 'warm-up and cool-down of a run: loss, share, time constant',
+    where: 'at the desk',
+  },
+  {
     name: 'compare',
     usage: 'compare [figures..]',
     describe: 'do settings, heaters or two labs differ',

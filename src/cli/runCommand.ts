@@ -12,6 +12,7 @@ const modules: Record<string, () => Promise<{ command: Command }>> = {
   import: () => import('./commands/import.js'),
   correct: () => import('./commands/correct.js'),
   result: () => import('./commands/result.js'),
+  fit: () => import('./commands/fit.js'),
   compare: () => import('./commands/compare.js'),
   plan: () => import('./commands/plan.js'),
   size: () => import('./commands/size.js'),

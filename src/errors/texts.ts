@@ -300,8 +300,8 @@ export const texts = {
   'protocol-unknown': (d: { got: string; known: string }) =>
     `There is no protocol "${d.got}". Known: ${d.known}.`,
   'log-lacks': (d: { what: string }) => `This export has no column of ${d.what}, which is needed here.`,
-  'log-does-not-cover': (d: { what: string }) =>
-    `This log doesn't cover the heating: ${d.what}. Nothing was kept.`,
+  'log-does-not-cover': (d: { what: string; whole?: string }) =>
+    `This log doesn't cover the ${d.whole ?? 'heating'}: ${d.what}. Nothing was kept.`,
   'answer-missing': (d: { step: string; ask: string }) =>
     `There is no answer for the step "${d.step}" (${d.ask}).`,
   'answer-refused': (d: { step: string; got: string; reason: string }) =>
@@ -341,8 +341,35 @@ export const texts = {
     `A warm start needs the heat capacity of the heater body: add bodyHeatCapacity (value and halfWidth) to the heater ${d.heater}.`,
   'protocol-changed': (d: { run: string }) =>
     `The protocol kept with run ${d.run} is not the one the run began with: its digest differs. Put the original back.`,
+  'method-time-missing': (d: { run: string; what: string }) =>
+    `${d.what} of run ${d.run} has no time: the marks of its beginning and its end are both needed.`,
+  'method-too-short': (d: { run: string; what: string; got: string; least: string }) =>
+    `${d.what} of run ${d.run} lasted ${d.got}; its protocol asks for ${d.least} or more.`,
+  'method-few-temperatures': (d: { run: string; got: number; from: 'log' | 'readings'; least: number }) =>
+    `Run ${d.run} has ${d.got} ${d.got === 1 ? 'temperature' : 'temperatures'} between its marks (${d.from === 'log' ? 'from the log' : 'typed'}); ${d.least} or more are needed.`,
+  'vapour-not-weighed': (d: { run: string }) =>
+    `Run ${d.run} cooled with the lid off and was not weighed at the end: the heat of the steam would be taken for a loss to the room. Weigh at the end, or leave the lid on.`,
+  'vapour-not-positive': (d: { run: string; got: string }) =>
+    `The steam of run ${d.run} must weigh more than zero, but the two weighings give ${d.got}.`,
+  'vessel-unknown': (d: { heater: string }) =>
+    `The heat capacity of the vessel is needed here: state vessel (material, or specificHeat) in the record of the heater ${d.heater}.`,
   'run-unfinished': (d: { run: string; step: string }) =>
     `Run ${d.run} is not finished; it waits at ${d.step}. Go on with: heatledger test --resume ${d.run}`,
+  'predict-unknown': (d: { figure: string }) =>
+    `Nothing carries the figure ${d.figure} to another heating yet: its loss to the room is not known. A cool-down gives it (heatledger test cool-down), or lossCoefficient in the record of the heater.`,
+  'predict-unreadable': (d: { got: string; why: string }) =>
+    `"${d.got}" can't be read as a heating: ${d.why}. Mass, start and end, and power are expected, such as "8 kg, 12 °C to 65 °C, 900 W".`,
+
+  'curve-no-temperature': (d: { run: string }) =>
+    `Run ${d.run} has no log of the temperature, so there is no curve to fit.`,
+  'curve-clocks': (d: { run: string; why: string }) =>
+    `Nothing says how the clocks of the two logs of run ${d.run} stand to each other. ${d.why}`,
+  'curve-other-protocol': (d: { run: string; what: string }) =>
+    `Run ${d.run} was made by the protocol "${d.what}", which has no warm-up or cool-down to fit. Its result is shown by: heatledger result`,
+  'curve-part-missing': (d: { part: string; why: string }) => `There is no ${d.part} to fit: ${d.why}.`,
+  'curve-stretch-empty': (d: { from: string; to: string; logFrom: string; logTo: string }) =>
+    `No readings lie from ${d.from} to ${d.to}: the temperature log runs from ${d.logFrom} to ${d.logTo} of the same clock.`,
+  'curve-nothing': (d: { run: string; why: string }) => `No curve can be fitted to run ${d.run}: ${d.why}`,
 
   // sizing
   'load-bad': (d: { what: string; got: string }) =>
@@ -384,6 +411,8 @@ export const texts = {
     `There is no figure "${d.got}". Known: ${d.known}.`,
   'nothing-to-resume': (_: Record<string, never>) => 'No run is unfinished, so there is none to go on with.',
   'nothing-to-repeat': (_: Record<string, never>) => 'No run is finished yet, so there is none to repeat.',
+  'runs-without-temperature': (_: Record<string, never>) =>
+    'No run of this workbook has a log of the temperature, so there is no curve to fit.',
   'no-figures': (_: Record<string, never>) => 'No run counts yet, so there is no figure.',
   'record-exists': (d: { what: string; id: string }) =>
     `The ${d.what} "${d.id}" is there already; another name or --id is expected.`,

@@ -28,10 +28,11 @@ export function conditionWarnings(
       `The end was at ${celsius(conditions.endK)}; above ${celsius(limits.maximumEnd)} steam and loss grow quickly.`,
     );
   }
+  const kWh = (joules: number) => formatQuantity(joules, 'energy', 'kWh', 4);
   const rest = balance[balance.length - 1] as Booking;
   if (rest.heat.value < -2 * rest.heat.standardUncertainty) {
     warnings.push(
-      `More heat is booked than energy was metered (${formatQuantity(rest.heat.value, 'energy', 'kWh', 4)} is left over). Look for a wrong reading.`,
+      `More heat is booked than the meter saw: ${kWh(-rest.heat.value)} too much, and no more than ${kWh(2 * rest.heat.standardUncertainty)} can be explained. Look for a wrong reading${rest.name === 'rest' ? ', or a loss to the room that is stated too high' : ''}.`,
     );
   }
   const vapour = balance.find((booking) => booking.name === 'vapour');

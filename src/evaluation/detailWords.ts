@@ -1,6 +1,8 @@
 import { consistencyTest, coverageFactor, grubbs } from '../statistics/index.js';
 import { roundToUncertainty } from '../uncertainty/index.js';
 import { formatQuantity } from '../units/index.js';
+import { curveWords } from './losses/curveWords.js';
+import { lossWords } from './losses/lossWords.js';
 import type { Figure, RunEvaluation } from './types.js';
 import { validationsOf } from './validationsOf.js';
 
@@ -59,6 +61,7 @@ export function detailWords(figure: Figure): string[] {
         : percentWithUncertainty(result.value, (result.interval[1] - result.interval[0]) / 2);
     lines.push(`  ${name.padEnd(13)} ${text}`);
   }
+  lines.push(...curveWords(figure));
   for (const run of figure.runs) lines.push(...runLines(run));
   lines.push('first order against Monte Carlo (JCGM 101, clause 8), run by run:');
   for (const { run, validation } of validationsOf(figure)) lines.push(`  ${run}: ${validation.sentence}`);
@@ -121,5 +124,6 @@ function runLines(run: RunEvaluation): string[] {
       `  energy ${name}: ${kWh(reading.energy.value, reading.energy.standardUncertainty)} (${reading.how}${mark})`,
     );
   }
+  lines.push(...lossWords(run).map((line) => `  ${line}`));
   return lines;
 }

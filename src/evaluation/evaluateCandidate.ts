@@ -30,7 +30,9 @@ export function evaluateCandidate(
   role: 'powerLog' | 'temperatureLog',
   log: Log,
 ): Candidate {
-  if (role === 'temperatureLog') return { energy: null, lines: [], error: null };
+  // What a hold or a boil-off meters is compared when all its runs are evaluated.
+  if (role === 'temperatureLog' || protocol.evaluates !== 'efficiency')
+    return { energy: null, lines: [], error: null };
   if (
     readingOf(protocol, run, 'energyAfter') === null ||
     readingOf(protocol, run, 'endTemperature') === null

@@ -4,6 +4,8 @@ import type { Quantity } from '../uncertainty/index.js';
 import { commonRounding } from './commonRounding.js';
 import { type Pooled, contribution, poolQuantities } from './poolQuantities.js';
 import { figureWarnings } from './figureWarnings.js';
+import type { KnownTransfer } from './losses/types.js';
+import { whatCurvesKnow } from './losses/whatCurvesKnow.js';
 import type { Figure, FigureBudgetRow, RunEvaluation } from './types.js';
 
 /** Spread from run to run where too few runs say it: common practice, no source. */
@@ -19,7 +21,8 @@ export interface SpreadAssumption {
 /**
  * Pools the runs of one heater, setting and protocol into a figure: what is fresh in each run goes through the
  * between-run model, what all share stands beside it and does not shrink with repeats. Null where there are no runs, or one
- * lacks the definition. `spread` is taken where fewer than three runs can't show theirs.
+ * lacks the definition. `spread` is taken where fewer than three runs can't show theirs. `transfer` is what fits to several
+ * fills tell of the heater; without it the heat balances of the runs say what one fill can.
  *
  * @example
  * const water = { operation: 'constant', value: 0.6, inputs: [], partials: [] };
@@ -37,6 +40,7 @@ export function evaluateFigure(
   definition: Definition,
   spread: SpreadAssumption,
   coverage = 0.95,
+  transfer: KnownTransfer | null = null,
 ): Figure | null {
   const first = runs[0];
   const quantities = runs.map((run) => run.quantities[definition]);
@@ -69,6 +73,7 @@ export function evaluateFigure(
     parts: { shared: pooled.shared, own: ownPart(pooled) },
     runs,
     definitions: sideBySide(runs, (each, quantities) => (each === definition ? pooled : pool(quantities))),
+    ...whatCurvesKnow(runs, transfer, { relativeSpread: spread.relative, coverage }),
     withExcluded: null,
     mark: n === 1 ? 'one run' : n === 2 ? 'two runs' : null,
     warnings: figureWarnings(
@@ -80,7 +85,7 @@ export function evaluateFigure(
 }
 
 /** The part of the mean's variance that no other figure shares: fresh errors, scatter, common rounding. */
-function ownPart(pooled: Pooled): { u: number; degreesOfFreedom: number } {
+export function ownPart(pooled: Pooled): { u: number; degreesOfFreedom: number } {
   const rounding = pooled.common.reduce((sum, { u }) => sum + u ** 2, 0);
   const { varianceHK, n } = pooled.result;
   if (varianceHK === null) {
@@ -100,7 +105,7 @@ function ownPart(pooled: Pooled): { u: number; degreesOfFreedom: number } {
  * Budget of the mean. With three runs or more the scatter between them is seen as a whole, fresh errors of the
  * runs and all; with fewer, the fresh errors are listed and the scatter beyond them is the assumed one.
  */
-function budgetOf(pooled: Pooled): FigureBudgetRow[] {
+export function budgetOf(pooled: Pooled): FigureBudgetRow[] {
   const variance = pooled.result.standardUncertainty ** 2;
   const row = (
     id: string,

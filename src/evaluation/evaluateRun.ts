@@ -17,12 +17,17 @@ import {
 import type { RunRecord, Workbook } from '../workbook/index.js';
 import { conditionWarnings } from './conditionWarnings.js';
 import { vapourHeat, vesselHeat, waterHeat } from './heats.js';
+import { balanceOf, type Heats, heaterOfBalance } from './losses/balanceOf.js';
+import { lossFree } from './losses/lossFree.js';
+import { bodyOfHeater } from './losses/lossOfHeater.js';
+import { roomLoss } from './losses/roomLoss.js';
+import type { KnownBody, KnownLoss } from './losses/types.js';
 import { lidOf, massesOf } from './masses.js';
 import { pressureOf } from './pressureOf.js';
 import { type RunContext, instrumentsOf, neededQuantity, roleQuantity } from './RunContext.js';
 import { runEnergy } from './runEnergy.js';
 import { temperatureLogWarnings } from './temperatureLogWarnings.js';
-import type { Booking, RunConditions, RunEvaluation } from './types.js';
+import type { RunConditions, RunEvaluation } from './types.js';
 import { courseFrom, vapourTemperature } from './vapourTemperature.js';
 
 /** Half-width of the temperature at which the steam left: small with a log, wider where only start and end are known. */
@@ -38,6 +43,10 @@ export interface RunInputs {
   readonly protocol: Protocol;
   readonly powerLog: Log | null;
   readonly temperatureLog: Log | null;
+  /** Loss to the room, where it was measured; else that of the heater's record, if it states one. */
+  readonly loss?: KnownLoss | null;
+  /** Heat capacity of the heater body, where two fills gave it. */
+  readonly body?: KnownBody | null;
 }
 
 /**
@@ -87,7 +96,11 @@ export function evaluateRun(inputs: RunInputs): RunEvaluation {
     weighedAfter: masses.weighedAfter,
     start: context.protocol.start,
   };
-  const balance = balanceOf(heats, input);
+  const { temperatureLog, powerLog } = inputs;
+  const heatingS = energy.durationS;
+  const { loss = null, body = null } = inputs;
+  const room = roomLoss(context, { loss, body, temperatureLog, start, end, heatingS });
+  const balance = balanceOf(heats, input, room?.heats ?? null);
   context.warnings.push(...conditionWarnings(context, conditions, balance, quantities.water as Quantity));
   context.warnings.push(...counterWarnings(energy.readings));
   context.warnings.push(...temperatureLogWarnings(context, inputs.temperatureLog, end));
@@ -104,6 +117,20 @@ export function evaluateRun(inputs: RunInputs): RunEvaluation {
     },
     quantities,
     balance,
+    loss: room && {
+      ...room.found,
+      heater: room.heats && heaterOfBalance(heats, input, room.heats, subtract(end, start)),
+    },
+    lossFree: lossFree(context, {
+      temperatureLog,
+      powerLog,
+      heats,
+      vapour: masses.steam,
+      input,
+      efficiencies: quantities,
+      ambientK,
+      heatingS,
+    }),
     energy: energy.readings,
     conditions,
     powerLog: inputs.powerLog,
@@ -126,12 +153,6 @@ function contextOf({ book, workbook, run, protocol }: RunInputs): RunContext {
   return { book, workbook, run, protocol, heater, control: setting.control, warnings: [] };
 }
 
-interface Heats {
-  readonly water: Quantity;
-  readonly vapour: Quantity;
-  readonly vessel: Quantity | null;
-}
-
 /** The three definitions side by side; all over the energy that went in. */
 function efficiencies(heats: Heats, input: Quantity): Record<Definition, Quantity | null> {
   return {
@@ -141,28 +162,15 @@ function efficiencies(heats: Heats, input: Quantity): Record<Definition, Quantit
   };
 }
 
-function balanceOf(heats: Heats, input: Quantity): Booking[] {
-  const named: [Booking['name'], Quantity][] = [['water', heats.water]];
-  named.push(['vapour', heats.vapour]);
-  if (heats.vessel !== null) named.push(['vessel', heats.vessel]);
-  const rest = subtract(input, add(...named.map(([, heat]) => heat)));
-  named.push(['room and rest, not separated', rest]);
-  return named.map(([name, heat]) => ({
-    name,
-    heat: propagate(heat),
-    share: propagate(divide(heat, input)),
-  }));
-}
-
 /**
  * Heat that a warm body brings to the water, C_b·(T_b − Ta), booked beside the metered energy. For a rest start it is
  * the doubt that the body was not quite at room temperature.
  */
 function bodyHeat(context: RunContext, ambient: Quantity | null): Quantity[] {
-  const capacity = context.heater.bodyHeatCapacity;
   const { protocol, run, heater, book } = context;
   if (protocol.start === 'warm') {
     const body = neededQuantity(context, 'bodyTemperature');
+    const capacity = bodyOfHeater(context);
     if (!capacity)
       throw problem(
         'body-capacity-missing',
@@ -171,14 +179,7 @@ function bodyHeat(context: RunContext, ambient: Quantity | null): Quantity[] {
       );
     if (!ambient)
       throw problem('reading-missing', { run: run.id, what: 'ambientTemperature' }, { file: run.id });
-    const error = book.get({
-      id: `heater:${heater.id}:body-heat-capacity`,
-      name: 'heat capacity of the heater body',
-      halfWidth: capacity.halfWidth,
-      scope: 'heater',
-      assumed: true,
-    });
-    return [multiply(add(constant(capacity.value), errorOf(error)), subtract(body, ambient))];
+    return [multiply(capacity, subtract(body, ambient))];
   }
   const error = book.get({
     id: `run:${run.id}:body-at-rest`,
@@ -187,7 +188,7 @@ function bodyHeat(context: RunContext, ambient: Quantity | null): Quantity[] {
     scope: 'run',
     assumed: true,
   });
-  return [multiply(constant(capacity?.value ?? UNKNOWN_BODY_J_PER_K), errorOf(error))];
+  return [multiply(constant(heater.bodyHeatCapacity?.value ?? UNKNOWN_BODY_J_PER_K), errorOf(error))];
 }
 
 function leavingTemperature(

@@ -16,7 +16,15 @@ import {
 import { ASSUMED_RELATIVE_SPREAD, type SpreadAssumption, evaluateFigure } from './evaluateFigure.js';
 import { checkRun } from './checkRun.js';
 import { evaluateRun } from './evaluateRun.js';
-import type { Figure, RefusedRun, RunEvaluation, WorkbookEvaluation } from './types.js';
+import type { KnownTransfer } from './losses/types.js';
+import { lidOf } from './masses.js';
+import { byHeaterAndMethod } from './methods/byHeaterAndMethod.js';
+import { firstMethods, laterMethods } from './methods/evaluateMethods.js';
+import { methodOf } from './methods/methodOf.js';
+import { knownTransferOf } from './methods/fillsFigure.js';
+import type { StoredRun } from './methods/types.js';
+import type { Figure, RefusedRun, RunEvaluation } from './types.js';
+import type { WorkbookEvaluation } from './WorkbookEvaluation.js';
 
 export interface EvaluateOptions {
   readonly day?: Date;
@@ -37,35 +45,66 @@ export interface EvaluateOptions {
  */
 export function evaluateWorkbook(workbook: Workbook, options: EvaluateOptions = {}): WorkbookEvaluation {
   const book = new SourceBook();
+  const { stored, refused, warnings, order } = storedRuns(workbook, options);
+  const first = firstMethods(book, workbook, stored);
   const runs: RunEvaluation[] = [];
+  for (const one of stored) {
+    const { run, protocol } = one;
+    if (run.excluded) refused.push(exclusionOf(run, run.excluded));
+    if (methodOf(protocol) !== null) continue;
+    attempt(run.id, run, refused, () => {
+      const loss = first.lossOf(run.heater, lidOf({ protocol, run }));
+      runs.push(evaluateRun({ book, workbook, ...one, loss, body: first.bodyOf(run.heater) }));
+    });
+  }
+  const transferOf = (heater: string, setting: string) =>
+    first.fills
+      .filter((each) => each.heater.id === heater && each.setting === setting)
+      .map(knownTransferOf)[0] ?? null;
+  const figures = figuresOf(runs, options.coverage ?? 0.95, transferOf);
+  const later = laterMethods(book, workbook, stored, first, runs);
+  refused.push(...first.refused, ...later.refused);
+  refused.sort((a, b) => order.indexOf(a.run) - order.indexOf(b.run));
+  const methods = [...first.figures, ...later.figures].sort(byHeaterAndMethod);
+  return { workbook, day: options.day ?? new Date(), figures, methods, runs, refused, warnings };
+}
+
+/** The finished runs that are wanted, as they lie in the workbook, and those that can't count. */
+function storedRuns(workbook: Workbook, options: EvaluateOptions) {
+  const stored: StoredRun[] = [];
   const refused: RefusedRun[] = [];
   const warnings: string[] = [];
   const exportsSeen = new Map<string, string>();
-  for (const id of options.runs ?? listRuns(workbook.dir)) {
-    let run: RunRecord | null = null;
-    try {
-      const read = readRun(workbook.dir, id);
-      run = read.run;
-      if (!isWanted(run, options)) continue;
-      warnings.push(...read.warnings);
-      refuseReused(run, exportsSeen);
-      runs.push(evaluateStored(book, workbook, run));
-      if (run.excluded) refused.push(exclusionOf(run, run.excluded));
-    } catch (error) {
-      if (!(error instanceof HeatledgerError)) throw error;
-      const unfinished = error.code === 'run-unfinished';
-      refused.push({
-        run: id,
-        heater: run?.heater ?? null,
-        setting: run?.setting ?? null,
-        kind: unfinished ? 'unfinished' : 'refused',
-        reason: error.message,
-        error: unfinished ? null : error,
-      });
-    }
+  const order = options.runs ?? listRuns(workbook.dir);
+  for (const id of order) {
+    const read = attempt(id, null, refused, () => readRun(workbook.dir, id));
+    if (!read || !isWanted(read.run, options)) continue;
+    warnings.push(...read.warnings);
+    attempt(id, read.run, refused, () => {
+      refuseReused(read.run, exportsSeen);
+      stored.push(readStored(workbook, read.run));
+    });
   }
-  const figures = figuresOf(runs, options.coverage ?? 0.95);
-  return { workbook, day: options.day ?? new Date(), figures, runs, refused, warnings };
+  return { stored, refused, warnings, order };
+}
+
+/** What cannot count is listed with its reason and stops no other. */
+function attempt<T>(id: string, run: RunRecord | null, refused: RefusedRun[], work: () => T): T | null {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof HeatledgerError)) throw error;
+    const unfinished = error.code === 'run-unfinished';
+    refused.push({
+      run: id,
+      heater: run?.heater ?? null,
+      setting: run?.setting ?? null,
+      kind: unfinished ? 'unfinished' : 'refused',
+      reason: error.message,
+      error: unfinished ? null : error,
+    });
+    return null;
+  }
 }
 
 /** The bytes of one meter export stand for one heating. */
@@ -94,8 +133,8 @@ function isWanted(run: RunRecord, options: EvaluateOptions): boolean {
   return options.setting === undefined || run.setting === options.setting;
 }
 
-/** Evaluates a run as it lies in the workbook, with its exports read the way they were read when they came in. */
-export function evaluateStored(book: SourceBook, workbook: Workbook, run: RunRecord): RunEvaluation {
+/** A finished run as it lies in the workbook, with its exports read the way they were read when they came in. */
+function readStored(workbook: Workbook, run: RunRecord): StoredRun {
   const text = readRunProtocol(workbook.dir, run.id);
   const file = `protocol of run ${run.id}`;
   if (sha256(text) !== run.protocol.sha256) throw problem('protocol-changed', { run: run.id }, { file });
@@ -109,14 +148,12 @@ export function evaluateStored(book: SourceBook, workbook: Workbook, run: RunRec
     const attachment = run.attachments.find((each) => each.role === role);
     return attachment ? readKept(workbook.dir, run.id, attachment) : null;
   };
-  return evaluateRun({
-    book,
-    workbook,
-    run,
-    protocol,
-    powerLog: log('powerLog'),
-    temperatureLog: log('temperatureLog'),
-  });
+  return { run, protocol, powerLog: log('powerLog'), temperatureLog: log('temperatureLog') };
+}
+
+/** Evaluates one run for its efficiency as it lies in the workbook, knowing nothing of the others. */
+export function evaluateStored(book: SourceBook, workbook: Workbook, run: RunRecord): RunEvaluation {
+  return evaluateRun({ book, workbook, ...readStored(workbook, run) });
 }
 
 function readKept(dir: string, run: string, attachment: AttachmentRecord): Log {
@@ -125,7 +162,11 @@ function readKept(dir: string, run: string, attachment: AttachmentRecord): Log {
 }
 
 /** One figure a heater, setting and version of a protocol; those of three runs or more tell the others what scatter to assume. */
-function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
+function figuresOf(
+  runs: readonly RunEvaluation[],
+  coverage: number,
+  transferOf: (heater: string, setting: string) => KnownTransfer | null,
+): Figure[] {
   const groups = new Map<string, RunEvaluation[]>();
   for (const run of runs) {
     const key = [run.run.heater, run.run.setting, run.protocol.name, run.protocol.version].join('\n');
@@ -136,7 +177,7 @@ function figuresOf(runs: readonly RunEvaluation[], coverage: number): Figure[] {
     words: `assumed ${ASSUMED_RELATIVE_SPREAD * 100} % of the value (common practice, no source)`,
   };
   const figureOf = (group: RunEvaluation[], spread: SpreadAssumption) =>
-    figureOfGroup(group, spread, coverage);
+    figureOfGroup(group, spread, coverage, transferOf);
   const counting = (group: RunEvaluation[]) => group.filter((run) => run.run.excluded === null).length;
   const seen = [...groups.values()]
     .filter((group) => counting(group) >= 3)
@@ -157,10 +198,16 @@ function byHeaterAndSetting(a: Figure, b: Figure): number {
 }
 
 /** The figure of the runs that count, and what it would be with those that a person took out. */
-function figureOfGroup(group: RunEvaluation[], spread: SpreadAssumption, coverage: number): Figure | null {
-  const definition = (group[0] as RunEvaluation).protocol.headline;
+function figureOfGroup(
+  group: RunEvaluation[],
+  spread: SpreadAssumption,
+  coverage: number,
+  transferOf: (heater: string, setting: string) => KnownTransfer | null,
+): Figure | null {
+  const { protocol, run } = group[0] as RunEvaluation;
+  const definition = protocol.headline;
   const counting = group.filter((run) => run.run.excluded === null);
-  const figure = evaluateFigure(counting, definition, spread, coverage);
+  const figure = evaluateFigure(counting, definition, spread, coverage, transferOf(run.heater, run.setting));
   if (figure === null || counting.length === group.length) return figure;
   const whole = evaluateFigure(group, definition, spread, coverage);
   if (whole === null) return figure;

@@ -71,7 +71,7 @@ function allowedSteam(context: RunContext, before: Quantity, endK: number): Quan
 }
 
 /** "on", "off" or what else the protocol offers; null where it doesn't ask. */
-export function lidOf(context: RunContext): string | null {
+export function lidOf(context: Pick<RunContext, 'protocol' | 'run'>): string | null {
   const step = context.protocol.steps.find((each) => each.kind === 'choice' && each.role === 'lid');
   return step ? (context.run.choices[step.id] ?? null) : null;
 }

@@ -2,18 +2,19 @@ import type { HeatledgerError } from '../errors/index.js';
 import type { Log } from '../logs/index.js';
 import type { Definition, Protocol } from '../protocols/index.js';
 import type { Propagated, Quantity, Scope, Sensitivity } from '../uncertainty/index.js';
-import type {
-  ExclusionRecord,
-  Heater,
-  Instrument,
-  InstrumentKind,
-  RunRecord,
-  Workbook,
-} from '../workbook/index.js';
+import type { ExclusionRecord, Heater, Instrument, InstrumentKind, RunRecord } from '../workbook/index.js';
+import type { FigureTransfer, LossFree, RunLoss } from './losses/types.js';
 
 /** One entry of a run's heat balance. The entries add up to the energy that went in. */
 export interface Booking {
-  readonly name: 'water' | 'vapour' | 'vessel' | 'room and rest, not separated';
+  readonly name:
+    | 'water'
+    | 'vapour'
+    | 'vessel'
+    | 'heater body'
+    | 'room'
+    | 'rest'
+    | 'room and rest, not separated';
   /** In joules. */
   readonly heat: Propagated;
   /** Over the energy that went in. */
@@ -69,6 +70,9 @@ export interface RunEvaluation {
   /** The same as graphs, for pooling and comparing. */
   readonly quantities: Readonly<Record<Definition, Quantity | null>>;
   readonly balance: readonly Booking[];
+  /** Null or left out where no loss coefficient is known. */
+  readonly loss?: RunLoss | null;
+  readonly lossFree?: LossFree;
   readonly energy: RunEnergy;
   readonly conditions: RunConditions;
   readonly powerLog: Log | null;
@@ -138,6 +142,12 @@ export interface Figure {
   readonly definitions: Readonly<
     Record<Definition, { value: number; interval: readonly [number, number] } | null>
   >;
+  /** UA to the room that the runs' balances rest on; null or left out where none is known. */
+  readonly losses?: { readonly uaWPerK: Propagated; readonly from: string } | null;
+  /** Null or left out where nothing carries the figure to another heating. */
+  readonly transfer?: FigureTransfer | null;
+  /** Mean of the runs without their loss to the room; null or left out unless every run has it. */
+  readonly lossFree?: { readonly value: number; readonly interval: readonly [number, number] } | null;
   /** Runs of this setting that a person took out, and what the figure would be with them; null where there are none. */
   readonly withExcluded: WithExcluded | null;
   /** "one run", "two runs" where there are too few to sign. */
@@ -154,14 +164,4 @@ export interface RefusedRun {
   readonly reason: string;
   /** Null for a run that is merely unfinished or that a person excluded. */
   readonly error: HeatledgerError | null;
-}
-
-/** Everything that can be said of a workbook today. */
-export interface WorkbookEvaluation {
-  readonly workbook: Workbook;
-  readonly day: Date;
-  readonly figures: readonly Figure[];
-  readonly runs: readonly RunEvaluation[];
-  readonly refused: readonly RefusedRun[];
-  readonly warnings: readonly string[];
 }

@@ -9,7 +9,17 @@ import type { Protocol } from './schema.js';
 /** Seconds by which a bench mark and a logger's clock may differ before a log is said not to cover the run. */
 const CLOCK_TOLERANCE_S = 120;
 
+/** What the marks of a protocol bound, in words. */
+const ACTIONS = {
+  efficiency: 'heating',
+  'cool-down': 'cool-down',
+  hold: 'hold',
+  'boil-off': 'boiling',
+} as const;
+
 export type LogRole = 'powerLog' | 'temperatureLog';
+/** What the moment of a mark stands for: `begin` and `end` bound a cool-down or a hold. */
+export type MarkRole = 'startLog' | 'switchOn' | 'switchOff' | 'begin' | 'end';
 
 /** An export that was read and fits the run, not yet kept. */
 export interface ReadyExport {
@@ -75,7 +85,7 @@ export function readyExport(
  * markMs(protocol, { marks: { switchOn: '2026-10-05T09:23:56Z' } }, 'switchOn') // => 1791192236000
  * markMs(protocol, { marks: {} }, 'switchOn') // => null
  */
-export function markMs(protocol: Protocol, run: RunRecord, role: 'switchOn' | 'switchOff'): number | null {
+export function markMs(protocol: Protocol, run: RunRecord, role: MarkRole): number | null {
   const step = protocol.steps.find((each) => each.kind === 'mark' && each.role === role);
   const at = step ? run.marks[step.id] : undefined;
   return at === undefined ? null : Date.parse(at);
@@ -93,16 +103,21 @@ function refuseCutHeating(log: Log, name: string): void {
 
 function checkCover(log: Log, role: LogRole, name: string, run: RunRecord, protocol: Protocol): void {
   if (role === 'powerLog' && !log.powerW) return;
-  if (role === 'powerLog') refuseCutHeating(log, name);
-  const on = markMs(protocol, run, 'switchOn');
-  const off = markMs(protocol, run, 'switchOff');
+  // While a load is held the heater may be on before and after; nobody switches it.
+  if (role === 'powerLog' && protocol.evaluates !== 'hold') refuseCutHeating(log, name);
+  const on = markMs(protocol, run, 'switchOn') ?? markMs(protocol, run, 'begin');
+  const off = markMs(protocol, run, 'switchOff') ?? markMs(protocol, run, 'end');
+  const whole = ACTIONS[protocol.evaluates];
   const lastS = log.timesS[log.timesS.length - 1] ?? 0;
   if (on === null || off === null) return;
   if (log.startUtcMs === null) {
     if (role === 'powerLog' && lastS < (off - on) / 1000 - CLOCK_TOLERANCE_S) {
       throw problem(
         'log-does-not-cover',
-        { what: `it is ${Math.round(lastS)} s long, the heating took ${Math.round((off - on) / 1000)} s` },
+        {
+          what: `it is ${Math.round(lastS)} s long, the ${whole} took ${Math.round((off - on) / 1000)} s`,
+          whole,
+        },
         { file: name },
       );
     }
@@ -117,7 +132,10 @@ function checkCover(log: Log, role: LogRole, name: string, run: RunRecord, proto
     const time = (ms: number) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
     throw problem(
       'log-does-not-cover',
-      { what: `it runs from ${time(first)} to ${time(last)}, the heating from ${time(on)} to ${time(off)}` },
+      {
+        what: `it runs from ${time(first)} to ${time(last)}, the ${whole} from ${time(on)} to ${time(off)}`,
+        whole,
+      },
       { file: name },
       'Is it the export of another run, or is the time zone another one (--zone)?',
     );

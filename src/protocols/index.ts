@@ -4,10 +4,19 @@
  */
 export { type Answers, AnswersBench, readAnswers, strayAnswers } from './answers.js';
 export { type FreeQuestion, askQuantity, askUntil } from './askUntil.js';
-export { type LogRole, type ReadyExport, attachEntry, markMs, readBytes, readyExport } from './attach.js';
+export {
+  type LogRole,
+  type MarkRole,
+  type ReadyExport,
+  attachEntry,
+  markMs,
+  readBytes,
+  readyExport,
+} from './attach.js';
 export type { Bench, Question } from './Bench.js';
 export { type RunPlan, beginEntry, checkHeater, instrumentsOfKind } from './beginRun.js';
 export { readingOf, readingsWith } from './contradiction.js';
+export { type DueFill, dueFill } from './dueFill.js';
 export { type FirstSitting, firstSitting, oneMoreHeater } from './firstSitting.js';
 export { exportPath, readProblem } from './exportPath.js';
 export { type FoundProtocol, findProtocol, listProtocols } from './library.js';
@@ -16,6 +25,7 @@ export { nextStep } from './machine.js';
 export {
   type Allowance,
   type Definition,
+  type Evaluates,
   type Protocol,
   type ReadingRole,
   type Step,

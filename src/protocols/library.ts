@@ -19,7 +19,7 @@ export interface FoundProtocol {
  * All protocols: the lab's own first; one of the same name stands in for the one that ships.
  *
  * @example
- * listProtocols(null).map((each) => each.name) // => ['first-heating', 'warm-start', 'water-heating']
+ * listProtocols(null).map((each) => each.name).slice(0, 3) // => ['boil-off', 'cool-down', 'first-heating']
  */
 export function listProtocols(workbookDir: string | null): FoundProtocol[] {
   const found = new Map<string, FoundProtocol>();

@@ -9,22 +9,11 @@ import {
   schemaVersion,
   textField,
 } from '../workbook/index.js';
+import { allowanceSchema } from './allowanceSchema.js';
+import { needsUnmet } from './needsUnmet.js';
+import { readingRoles } from './readingRoles.js';
 
-/** What a reading is to the model; a protocol may name its steps as it likes, the roles are ours. */
-export const readingRoles = [
-  'emptyMass',
-  'fullMass',
-  'finalMass',
-  'startTemperature',
-  'interimTemperature',
-  'endTemperature',
-  'ambientTemperature',
-  'bodyTemperature',
-  'pressure',
-  'energyBefore',
-  'energyAfter',
-] as const;
-export type ReadingRole = (typeof readingRoles)[number];
+export type { ReadingRole } from './readingRoles.js';
 
 const kinds = [
   'mass',
@@ -88,13 +77,13 @@ const stepSchema = z.discriminatedUnion('kind', [
     kind: z.literal('choice'),
     options: z.array(textField).min(2),
     default: z.string().optional(),
-    role: z.literal('lid').optional(),
+    role: z.enum(['lid', 'fill']).optional(),
   }),
   readingStep,
   z.strictObject({
     ...common,
     kind: z.literal('mark'),
-    role: z.enum(['startLog', 'switchOn', 'switchOff']).optional(),
+    role: z.enum(['startLog', 'switchOn', 'switchOff', 'begin', 'end']).optional(),
   }),
   z.strictObject({ ...common, kind: z.literal('attach'), role: z.enum(['powerLog', 'temperatureLog']) }),
   z.strictObject({ ...common, kind: z.literal('note') }),
@@ -102,59 +91,31 @@ const stepSchema = z.discriminatedUnion('kind', [
 export type Step = z.infer<typeof stepSchema>;
 export type ReadingStep = Extract<Step, { kind: 'reading' }>;
 
-/** What an allowance acts on: a reading by its role, or a term of the model. */
-export const allowanceTargets = [...readingRoles, 'energy', 'enthalpyRise', 'wettedShare'] as const;
-
-const temperatureRoles: readonly string[] = readingRoles.filter((role) => role.endsWith('Temperature'));
-
-const allowanceSchema = z
-  .strictObject({
-    id: idField,
-    name: textField,
-    on: z.enum(allowanceTargets),
-    halfWidth: z.string().describe('"0.2 K" on a temperature, "5 g" on a mass, "0.5 %" on anything'),
-    scope: z.enum(['lab', 'instrument', 'setting', 'run', 'reading']),
-    when: z.enum(['always', 'not-steady']).default('always'),
-    basis: textField,
-  })
-  .transform((allowance, context) => {
-    const relative = allowance.halfWidth.includes('%');
-    const kind: QuantityKind = relative
-      ? 'ratio'
-      : temperatureRoles.includes(allowance.on)
-        ? 'temperatureDifference'
-        : allowance.on.endsWith('Mass')
-          ? 'mass'
-          : allowance.on === 'pressure'
-            ? 'pressure'
-            : 'energy';
-    const units: Partial<Record<QuantityKind, string>> = {
-      ratio: '%',
-      temperatureDifference: 'K',
-      mass: 'g',
-      pressure: 'hPa',
-      energy: 'kWh',
-    };
-    try {
-      const width = readQuantity(allowance.halfWidth, { kind, unit: units[kind] as string }).si;
-      if (!(width > 0))
-        context.addIssue({
-          code: 'custom',
-          path: ['halfWidth'],
-          message: 'the half-width must be more than zero',
-        });
-      return { ...allowance, relative, halfWidthSi: width };
-    } catch (error) {
-      context.addIssue({ code: 'custom', path: ['halfWidth'], message: (error as Error).message });
-      return z.NEVER;
-    }
-  });
-export type Allowance = z.infer<typeof allowanceSchema>;
+export type { Allowance } from './allowanceSchema.js';
 
 export const definitions = ['water', 'water+vessel', 'water+vapour'] as const;
 export type Definition = (typeof definitions)[number];
 
-const neededRoles = ['emptyMass', 'fullMass', 'startTemperature', 'endTemperature', 'energyAfter'] as const;
+/** What comes of the runs of a protocol. */
+export const evaluations = ['efficiency', 'cool-down', 'hold', 'boil-off'] as const;
+export type Evaluates = (typeof evaluations)[number];
+
+const limitsSchema = z.strictObject({
+  minimumRise: positiveField('temperatureDifference', 'K', 'least rise').optional(),
+  maximumEnd: quantityField('temperature', '°C', 'highest end').optional(),
+  minimumRuns: z.number().int().min(1),
+  maximumRestDifference: positiveField(
+    'temperatureDifference',
+    'K',
+    'difference of body and room at the start',
+  ).optional(),
+  minimumDuration: positiveField('time', 'min', 'least time').optional(),
+  statedDifference: positiveField(
+    'temperatureDifference',
+    'K',
+    'difference to the room for which a standing loss is stated',
+  ).optional(),
+});
 
 /** protocols/NAME.yaml: a test procedure as data. */
 export const protocolSchema = z
@@ -163,64 +124,57 @@ export const protocolSchema = z
     name: idField,
     title: textField,
     version: z.number().int().positive(),
+    evaluates: z.enum(evaluations).default('efficiency').describe('what its runs are evaluated for'),
+    fills: z
+      .array(textField)
+      .min(2)
+      .optional()
+      .describe(
+        'fill levels that are tested in turn, smallest first; a choice with the role fill asks which',
+      ),
     start: z
       .enum(['rest', 'warm'])
+      .optional()
       .describe('rest: the body at room temperature; warm: its heat is a source'),
-    headline: z.enum(definitions).describe('the definition of efficiency that leads'),
+    headline: z.enum(definitions).optional().describe('the definition of efficiency that leads'),
     purpose: textField,
-    limits: z.strictObject({
-      minimumRise: positiveField('temperatureDifference', 'K', 'least rise'),
-      maximumEnd: quantityField('temperature', '°C', 'highest end'),
-      minimumRuns: z.number().int().min(1),
-      maximumRestDifference: positiveField(
-        'temperatureDifference',
-        'K',
-        'difference of body and room at the start',
-      ),
-    }),
+    limits: limitsSchema,
     cautions: z.array(textField).min(1),
     allowances: z.array(allowanceSchema).default([]),
     steps: z.array(stepSchema).min(1),
   })
+  .superRefine(checkSteps)
   .superRefine((protocol, context) => {
-    const seen = new Set<string>();
-    protocol.steps.forEach((step, i) => {
-      if (seen.has(step.id)) {
-        context.addIssue({ code: 'custom', path: ['steps', i, 'id'], message: 'two steps carry this id' });
-      }
-      if (step.timerFrom !== undefined && !seen.has(step.timerFrom)) {
-        context.addIssue({
-          code: 'custom',
-          path: ['steps', i, 'timerFrom'],
-          message: 'no earlier step carries this id',
-        });
-      }
-      seen.add(step.id);
-    });
-    const roles = protocol.steps.map((step) => ('role' in step ? step.role : undefined));
-    const needed =
-      protocol.start === 'warm'
-        ? [...neededRoles, 'bodyTemperature' as const, 'ambientTemperature' as const]
-        : neededRoles;
-    for (const role of needed) {
-      const count = roles.filter((each) => each === role).length;
-      if (count !== 1) {
-        context.addIssue({
-          code: 'custom',
-          path: ['steps'],
-          message: `exactly one step must have the role ${role}, ${count === 0 ? 'none has' : `${count} have`}`,
-        });
-      }
-    }
-    if (protocol.steps[0]?.kind !== 'acknowledge') {
-      context.addIssue({
-        code: 'custom',
-        path: ['steps', 0],
-        message: 'the first step must have the cautions acknowledged',
-      });
-    }
-  });
+    for (const [path, message] of needsUnmet(protocol))
+      context.addIssue({ code: 'custom', path: [...path], message });
+  })
+  // What only an efficiency needs has no part in the others: values that limit nothing keep one type for all.
+  .transform(({ limits, ...protocol }) => ({
+    ...protocol,
+    start: protocol.start ?? ('rest' as const),
+    headline: protocol.headline ?? ('water' as const),
+    limits: {
+      ...limits,
+      minimumRise: limits.minimumRise ?? 0,
+      maximumEnd: limits.maximumEnd ?? Number.MAX_VALUE,
+      maximumRestDifference: limits.maximumRestDifference ?? 0,
+    },
+  }));
 export type Protocol = z.infer<typeof protocolSchema>;
+
+function checkSteps(protocol: { readonly steps: readonly Step[] }, context: z.RefinementCtx): void {
+  const seen = new Set<string>();
+  const issue = (path: (string | number)[], message: string) =>
+    context.addIssue({ code: 'custom', path: ['steps', ...path], message });
+  protocol.steps.forEach((step, i) => {
+    if (seen.has(step.id)) issue([i, 'id'], 'two steps carry this id');
+    if (step.timerFrom !== undefined && !seen.has(step.timerFrom))
+      issue([i, 'timerFrom'], 'no earlier step carries this id');
+    seen.add(step.id);
+  });
+  if (protocol.steps[0]?.kind !== 'acknowledge')
+    issue([0], 'the first step must have the cautions acknowledged');
+}
 
 /**
  * Reads the text of a protocol; errors name line and key.

@@ -13,6 +13,8 @@ export const paint = {
   vessel: 'var(--ochre-pale)',
   onVessel: 'var(--on-ochre-pale)',
   room: 'url(#fill-room)',
+  body: 'url(#fill-body)',
+  air: 'url(#fill-air)',
   assumed: 'url(#fill-assumed)',
 } as const;
 

@@ -34,7 +34,11 @@ export const methodTexts = {
     ],
     [
       'Room and rest',
-      'Metered energy less all the other entries. Without a measured loss coefficient it is not divided further.',
+      'Metered energy less all the other entries. Without a measured loss coefficient it is not divided further; with one, the room is that coefficient times the temperature above the room over time, and the heat of vapour is no part of it.',
+    ],
+    [
+      'Without the loss to the room',
+      'The loss correction of Regnault and Pfaundler, from the drifts of the temperature before and after the heating. It stands beside the efficiency and never in its place.',
     ],
     ['Mass', 'Weighings are corrected for the buoyancy of air.'],
     [

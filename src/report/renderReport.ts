@@ -11,6 +11,7 @@ import { closing } from './sections/closing.js';
 import { conditions } from './sections/conditions.js';
 import { contents } from './sections/contents.js';
 import { courses } from './sections/courses.js';
+import { curves } from './sections/curves.js';
 import { digests } from './sections/digests.js';
 import { headline } from './sections/headline.js';
 import { instruments } from './sections/instruments.js';
@@ -55,6 +56,7 @@ export async function renderReport(evaluation: WorkbookEvaluation, options: Repo
     await summary(page),
     await balance(page),
     await courses(page),
+    await curves(page),
     await budgets(page),
     await repeatability(page),
     instruments(page),

@@ -62,14 +62,17 @@ svg text{font-family:system-ui,-apple-system,"Segoe UI",Roboto,"Noto Sans",sans-
 .legend{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.1rem;padding:0;margin:.3rem 0;font-size:.875rem}
 .swatch{width:22px;height:14px;vertical-align:-2px}
 .swatch rect{stroke:var(--ink);stroke-width:.75}
-.part-0{fill:var(--petrol)}.part-1{fill:url(#fill-vapour)}.part-2{fill:var(--ochre-pale)}.part-3{fill:url(#fill-room)}
+.part-0{fill:var(--petrol)}.part-1{fill:url(#fill-vapour)}.part-2{fill:var(--ochre-pale)}.part-3{fill:url(#fill-room)}.part-4{fill:url(#fill-body)}.part-5{fill:url(#fill-air)}.part-6{fill:var(--paper)}
 .grid{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,19rem),1fr));gap:.6rem 1.6rem}
 .card{margin:.4rem 0;min-width:0}
+.beside>div{min-width:0}
+.beside table{min-width:0}
 details{margin:.5rem 0}
 summary{cursor:pointer;padding:.2rem 0}
 .behind summary{font-size:.875rem;color:var(--quiet)}
 dl{margin:0}dl div{margin:0 0 .7rem;max-width:44rem}dt{font-weight:600}dd{margin:0}
 @media (min-width:46rem){
+.beside{display:grid;grid-template-columns:21rem minmax(0,1fr);column-gap:1.6rem}
 body{padding:2rem}h1{font-size:1.9rem}.lead{font-size:1.35rem}
 .wide{display:block}.narrow{display:none}}
 @media (min-width:64rem){

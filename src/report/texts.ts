@@ -1,5 +1,7 @@
 import type { Definition } from '../protocols/index.js';
 import type { InstrumentKind } from '../workbook/index.js';
+import { balanceTexts } from './balanceTexts.js';
+import { curveTexts } from './curveTexts.js';
 import { cautionTexts, methodTexts } from './longTexts.js';
 
 /** Where the heat goes under each definition, as the end of a sentence. */
@@ -58,40 +60,9 @@ export const texts = {
     axis: 'share of the metered energy, %',
   },
 
-  balance: {
-    heading: 'Where the energy went',
-    chartTitle: 'Heat balance of each run',
-    caption: 'One bar a run. What is too small to be named inside its bar is named above it.',
-    axis: 'share of the energy that went in, %',
-    names: {
-      water: ['water', 'water'],
-      vapour: ['vapour', 'vapour'],
-      vessel: ['vessel', 'vessel'],
-      'room and rest, not separated': ['room and rest, not separated', 'room and rest'],
-    } as const,
-    note: 'Room and rest are not separated here: that takes a measured cool-down. It is what is left of the energy after the other entries, with all their doubt, and never taken as zero.',
-    noVessel: 'Where a run has no entry for the vessel, its heat is in room and rest.',
-    columns: (unit: string) => [
-      'Run',
-      `Energy in, ${unit}`,
-      'Water',
-      'Vapour',
-      'Vessel',
-      'Room and rest, not separated',
-    ],
-    energyCaption: (unit: string) => `The metered energy, read in more than one way, ${unit}`,
-    energyColumns: [
-      'Run',
-      'Typed at the bench',
-      'From the log',
-      'Counter in the export',
-      'Log less typed',
-      'Counted',
-    ],
-    used: { typed: 'typed', logged: 'log' },
-    within: 'in room and rest',
-    noCounter: 'no counter',
-  },
+  balance: balanceTexts,
+
+  curves: curveTexts,
 
   courses: {
     heading: 'Power and temperature against time',

@@ -316,7 +316,11 @@ describe('what a run is warned of', () => {
     ['a small rise', { endC: 45, afterKWh: 12.56 }, /rise was 25\.0 K.*at least 30\.0 K/],
     ['a hot end', { endC: 85, afterKWh: 12.95, heatingS: 2600 }, /end was at 85\.0 °C.*80\.0 °C/],
     ['a hot start', { startC: 48, endC: 79 }, /hot at the start/],
-    ['more heat than energy', { afterKWh: 12.5 }, /More heat is booked than energy was metered/],
+    [
+      'more heat than energy',
+      { afterKWh: 12.5 },
+      /More heat is booked than the meter saw: 0\.0790 kWh too much/,
+    ],
     ['an efficiency above one', { afterKWh: 12.5 }, /More than all of the metered energy/],
     ['a power above the plate', { heatingS: 1200 }, /would have been 1200 W.*rated at 900 W/],
   ])('%s', (_what, readings, sentence) => expect(evaluated(readings).warnings.join(' ')).toMatch(sentence));

@@ -19,13 +19,19 @@ const roomOnly = { power: false, ambient: true, parameters: 2 };
 /** Series at times of their own: temperatures each 7 s, power each 4 s or so, the room each 50 s or so. */
 function mixedData(lengthS = 1500): ThermalData {
   const wobbly = (everyS: number, first: number) =>
-    Array.from({ length: Math.ceil((lengthS - first) / everyS) + 1 }, (_, i) => first + everyS * (i + 0.2 * Math.sin(3 * i)));
+    Array.from(
+      { length: Math.ceil((lengthS - first) / everyS) + 1 },
+      (_, i) => first + everyS * (i + 0.2 * Math.sin(3 * i)),
+    );
   const own = Array.from({ length: Math.floor((lengthS - 3) / 7) + 1 }, (_, i) => 3 + 7 * i);
   const powerS = wobbly(4.3, 0);
   const roomS = wobbly(50, -20);
   return {
     temperature: { timesS: own, temperaturesK: own.map((t) => 290 + 0.02 * t) },
-    power: { timesS: powerS, powerW: powerS.map((t) => (t > 200 && t < 900 ? 900 + 30 * Math.sin(t / 9) : 1.5)) },
+    power: {
+      timesS: powerS,
+      powerW: powerS.map((t) => (t > 200 && t < 900 ? 900 + 30 * Math.sin(t / 9) : 1.5)),
+    },
     ambient: { timesS: roomS, temperaturesK: roomS.map((t) => 293 + 0.8 * Math.sin(t / 400)) },
   };
 }
@@ -43,7 +49,11 @@ function derivativeError(problem: Problem, at: readonly number[], parts: readonl
   let worst = 0;
   at.forEach((value, j) => {
     const h = parts[j]!;
-    const f = (by: number) => evaluated(problem, at.map((each, i) => (i === j ? value + by : each))).predicted;
+    const f = (by: number) =>
+      evaluated(
+        problem,
+        at.map((each, i) => (i === j ? value + by : each)),
+      ).predicted;
     // Sixth-order central differences.
     const points = [-3, -2, -1, 1, 2, 3].map((k) => f(k * h));
     const weights = [-1, 9, -45, 45, -9, 1];
@@ -116,7 +126,10 @@ function integrated(
   const rate = (t: number, [body, load]: readonly [number, number]): [number, number] => {
     const flow = it.G * (body - load);
     const loss = it.ua * (load - line(room.timesS, room.temperaturesK, t));
-    return [(it.kappa * line(data.power!.timesS, data.power!.powerW, t) - flow) / it.Cb, (flow - loss) / it.C];
+    return [
+      (it.kappa * line(data.power!.timesS, data.power!.powerW, t) - flow) / it.Cb,
+      (flow - loss) / it.C,
+    ];
   };
   let state: [number, number] = [it.startK, it.startK];
   const { timesS } = data.temperature;
@@ -126,12 +139,18 @@ function integrated(
     const h = (to - timesS[i - 1]!) / steps;
     for (let n = 0; n < steps; n += 1) {
       const t = timesS[i - 1]! + n * h;
-      const at = (by: number, slope: readonly number[]): [number, number] => [state[0] + by * slope[0]!, state[1] + by * slope[1]!];
+      const at = (by: number, slope: readonly number[]): [number, number] => [
+        state[0] + by * slope[0]!,
+        state[1] + by * slope[1]!,
+      ];
       const a = rate(t, state);
       const b = rate(t + h / 2, at(h / 2, a));
       const c = rate(t + h / 2, at(h / 2, b));
       const d = rate(t + h, at(h, c));
-      state = [0, 1].map((j) => state[j]! + (h / 6) * (a[j]! + 2 * b[j]! + 2 * c[j]! + d[j]!)) as [number, number];
+      state = [0, 1].map((j) => state[j]! + (h / 6) * (a[j]! + 2 * b[j]! + 2 * c[j]! + d[j]!)) as [
+        number,
+        number,
+      ];
     }
     return state[1];
   });
@@ -152,7 +171,9 @@ describe('the solutions of the models', () => {
     const { predicted } = evaluated(twoNodeProblem(prepared, it.Cb / it.C, false), at);
     const other = integrated(data, it);
     // Kinks of the power fall inside its steps of 0.18 s. The two great ones bend it by 210 W/s: 210·0.18²/8/1800 = 5e-4 K each in the body.
-    predicted.forEach((value, k) => expect(Math.abs(value - other[k]!)).toBeLessThan(2e-3));
+    predicted.forEach((value, k) => {
+      expect(Math.abs(value - other[k]!)).toBeLessThan(2e-3);
+    });
   });
 
   it('of two nodes become those of one when the coupling is very quick', () => {
@@ -173,10 +194,12 @@ describe('the solutions of the models', () => {
     const at = (coupling: number) =>
       evaluated(twoNodeProblem(prepared, 0, false), [6e-5, 3e-4, coupling, 289]);
     const [below, equal, above] = [3e-4 * (1 - 1e-6), 3e-4, 3e-4 * (1 + 1e-6)].map(at);
-    equal!.predicted.forEach((value, k) =>
-      expect(Math.abs(value - (below!.predicted[k]! + above!.predicted[k]!) / 2)).toBeLessThan(1e-9),
-    );
-    equal!.jacobian.forEach((value) => expect(Number.isFinite(value)).toBe(true));
+    equal!.predicted.forEach((value, k) => {
+      expect(Math.abs(value - (below!.predicted[k]! + above!.predicted[k]!) / 2)).toBeLessThan(1e-9);
+    });
+    equal!.jacobian.forEach((value) => {
+      expect(Number.isFinite(value)).toBe(true);
+    });
   });
 
   it('keep all energy where nothing is lost', () => {
@@ -219,11 +242,15 @@ describe('the solutions of the models', () => {
     };
     const prepared = perReading(steady);
     const one = evaluated(oneNodeProblem(prepared), [6e-5, 3e-4, 293 + 20]);
-    one.predicted.forEach((value) => expect(value).toBeCloseTo(313, 9));
+    one.predicted.forEach((value) => {
+      expect(value).toBeCloseTo(313, 9);
+    });
     // Two nodes: q = A·P + r·B·(T − Ta) at rest, so that what flows in is what is lost.
     const q = 6e-5 * 100 + 0.2 * 3e-4 * 20;
     const two = evaluated(twoNodeProblem(prepared, 0.2, true), [6e-5, 3e-4, 0.01, 313, q]);
-    two.predicted.forEach((value) => expect(value).toBeCloseTo(313, 9));
+    two.predicted.forEach((value) => {
+      expect(value).toBeCloseTo(313, 9);
+    });
   });
 
   it('of an open vessel without vapour are those of a closed one', () => {
@@ -233,13 +260,18 @@ describe('the solutions of the models', () => {
     const vessel = openVessel(prepared, { lostKg: 0, relativeHumidity: 0.4 }, 9000);
     const open = evaluated(openCoolDownProblem(prepared, vessel), [350, 5000]).predicted;
     const closed = evaluated(coolDownProblem(prepared), [350, 5000]).predicted;
-    open.forEach((value, k) => expect(value).toBeCloseTo(closed[k]!, 8));
+    open.forEach((value, k) => {
+      expect(value).toBeCloseTo(closed[k]!, 8);
+    });
   });
 
   it('of an open vessel lose the mass that was weighed', () => {
     const timesS = Array.from({ length: 721 }, (_, i) => 10 * i);
     const C = 9000;
-    const curve = { temperature: { timesS, temperaturesK: timesS.map((t) => 295 + 60 * Math.exp(-t / 3000)) }, ambient: 295 };
+    const curve = {
+      temperature: { timesS, temperaturesK: timesS.map((t) => 295 + 60 * Math.exp(-t / 3000)) },
+      ambient: 295,
+    };
     const first = perReading(curve, roomOnly);
     const vessel = openVessel(first, { lostKg: 0.06, relativeHumidity: 0.5 }, C);
     const { predicted } = evaluated(openCoolDownProblem(first, vessel), [355, 6000]);
@@ -259,7 +291,10 @@ describe('the quick road through many nodes', () => {
   it('gives what the road from node to node gives, derivatives too', () => {
     const timesS = Array.from({ length: 3601 }, (_, i) => i);
     const data: ThermalData = {
-      temperature: { timesS: timesS.filter((t) => t % 3 === 0), temperaturesK: timesS.filter((t) => t % 3 === 0).map((t) => 290 + t / 90) },
+      temperature: {
+        timesS: timesS.filter((t) => t % 3 === 0),
+        temperaturesK: timesS.filter((t) => t % 3 === 0).map((t) => 290 + t / 90),
+      },
       power: { timesS, powerW: timesS.map((t) => (t % 700 < 400 ? 900 + 9 * Math.sin(t) : 1)) },
       ambient: mixedData(4000).ambient!,
     };
@@ -286,7 +321,9 @@ describe('the quick road through many nodes', () => {
       for (const name of ['predicted', 'byHeating', 'byLoss', 'byStart'] as const) {
         const scale = plain[name].reduce((most, value) => Math.max(most, Math.abs(value)), 0);
         // Rounding of some thousand steps.
-        plain[name].forEach((value, k) => expect(Math.abs(value - quick[name][k]!) / scale).toBeLessThan(3e-12));
+        plain[name].forEach((value, k) => {
+          expect(Math.abs(value - quick[name][k]!) / scale).toBeLessThan(3e-12);
+        });
       }
     }
   });
@@ -299,9 +336,13 @@ describe('the φ functions', () => {
       phi(x, out);
       return out;
     });
-    below!.forEach((value, k) => expect(value).toBeCloseTo(above![k]!, 11));
+    below!.forEach((value, k) => {
+      expect(value).toBeCloseTo(above![k]!, 11);
+    });
     const one = new Float64Array(4);
     phi(-1, one);
-    expect([...one]).toEqual([Math.exp(-1), 1 - Math.exp(-1), Math.exp(-1), 0.5 - Math.exp(-1)].map((v) => expect.closeTo(v, 14)));
+    expect([...one]).toEqual(
+      [Math.exp(-1), 1 - Math.exp(-1), Math.exp(-1), 0.5 - Math.exp(-1)].map((v) => expect.closeTo(v, 14)),
+    );
   });
 });

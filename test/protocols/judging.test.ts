@@ -157,7 +157,7 @@ describe('what contradicts an earlier reading is refused and shows that reading'
       'finalWeight',
       '7950',
       {},
-      /can't weigh more than before the heating.*7858 g/,
+      /can't weigh more than before, which was kept as .*7858 g/,
     ],
     ['no water left', 'finalWeight', '1870', {}, /No water would be left/],
     ['half of it steam', 'finalWeight', '4000', {}, /More than half of the water/],

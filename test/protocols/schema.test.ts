@@ -16,7 +16,16 @@ const text = findProtocol('water-heating', null).text;
 const lineOf = (part: string, changed: string) => changed.slice(0, changed.indexOf(part)).split('\n').length;
 
 describe('the protocols that ship', () => {
-  it('are these', () => expect(names).toEqual(['first-heating', 'warm-start', 'water-heating']));
+  it('are these', () =>
+    expect(names).toEqual([
+      'boil-off',
+      'cool-down',
+      'first-heating',
+      'hold',
+      'two-fills',
+      'warm-start',
+      'water-heating',
+    ]));
 
   it.each(names)('%s is in order', (name) => {
     const { protocol } = findProtocol(name, null);
@@ -25,7 +34,11 @@ describe('the protocols that ship', () => {
     expect(protocol.cautions.join(' ')).toMatch(/scald[\s\S]*residual-current[\s\S]*Local codes/);
     expect(protocol.steps[0]?.kind).toBe('acknowledge');
     // A rise of at least 30 K, an end below 80 °C, three runs a setting: the practice the protocol stands for.
-    expect(protocol.limits).toMatchObject({ minimumRise: 30, maximumEnd: 353.15, minimumRuns: 3 });
+    if (protocol.evaluates === 'efficiency')
+      expect(protocol.limits).toMatchObject({ minimumRise: 30, maximumEnd: 353.15, minimumRuns: 3 });
+    else expect(protocol.limits.minimumDuration).toBeGreaterThanOrEqual(15 * 60);
+    expect(protocol.cautions.join(' ')).toMatch(/steam scald/);
+    expect(protocol.cautions.join(' ')).toMatch(/[Nn]ever leave/);
     expect(protocol.allowances.every((each) => each.basis !== '')).toBe(true);
   });
 
@@ -225,7 +238,7 @@ describe('finding a protocol', () => {
 
   it('says which there are', () => {
     expect(errorOf(() => findProtocol('fizzing', null)).message).toMatch(
-      /"fizzing".*first-heating, warm-start/,
+      /"fizzing".*first-heating, hold, two-fills, warm-start/,
     );
     expect(errorOf(() => findProtocol('../x', null)).code).toBe('id-bad');
   });

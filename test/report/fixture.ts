@@ -84,6 +84,7 @@ export function fixture(options: FixtureOptions = {}): WorkbookEvaluation {
     },
     day: new Date('2026-10-09T08:00:00Z'),
     figures: count > 0 ? figures : [],
+    methods: [],
     runs,
     refused: [
       {

@@ -8,13 +8,16 @@ import {
 } from '../../evaluation/index.js';
 import { writeTidyCsv } from '../../logs/index.js';
 import { checkHeater } from '../../protocols/index.js';
-import { type CommonArgs, type Outcome, theWorkbook } from '../Outcome.js';
+import { type CommonArgs, type Outcome, theWorkbook, unitsOf } from '../Outcome.js';
 import type { Command } from '../Command.js';
 import { conformityFor, conformityLines } from '../views/conformityView.js';
 import { writeOutput } from '../writeOutput.js';
 import { csvOf } from '../views/figureCsv.js';
 import { figureData } from '../views/figureData.js';
+import { methodData, methodLines } from '../views/methodView.js';
 import { figureTable } from '../views/figureTable.js';
+import { type AskedHeating, heatingRequest } from '../views/heatingRequest.js';
+import { type Predicted, predictionFor } from '../views/predictionView.js';
 import { withExcludedLine } from '../views/withExcludedLine.js';
 
 interface Args extends CommonArgs {
@@ -23,6 +26,7 @@ interface Args extends CommonArgs {
   readonly csv?: string;
   readonly atLeast?: string;
   readonly risk?: string;
+  readonly predict?: string;
 }
 
 export const command: Command = {
@@ -40,6 +44,11 @@ export const command: Command = {
         requiresArg: true,
         describe: 'risk of calling it met where it is not (else 0.05)',
       })
+      .option('predict', {
+        type: 'string',
+        requiresArg: true,
+        describe: 'what another heating would take, such as "8 kg, 12 °C to 65 °C, 900 W"',
+      })
       .option('csv', {
         type: 'string',
         requiresArg: true,
@@ -52,6 +61,7 @@ export const command: Command = {
       ...(args.heater !== undefined ? { heater: args.heater } : {}),
       ...(args.setting !== undefined ? { setting: args.setting } : {}),
     });
+    const predict = predictor(args, unitsOf(args, workbook), evaluation.figures);
     if (args.csv !== undefined)
       writeOutput(
         args.csv,
@@ -60,20 +70,40 @@ export const command: Command = {
         'heater,setting,protocol,definition',
       );
     return {
-      data: resultData(evaluation, args),
-      lines: resultLines(evaluation, args),
+      data: resultData(evaluation, args, predict),
+      lines: resultLines(evaluation, args, predict),
       warnings: [...evaluation.warnings, ...refusals(evaluation)],
       exitCode: evaluation.refused.some((each) => each.error !== null) ? 1 : 0,
     };
   },
 };
 
-function resultData(evaluation: WorkbookEvaluation, args: Args): unknown {
+type Predict = (figure: Figure) => Predicted | null;
+
+/** Foretells the heating that --predict asks for. Refused where no figure can tell. */
+function predictor(args: Args, units: 'si' | 'us', figures: readonly Figure[]): Predict {
+  if (args.predict === undefined) return () => null;
+  const asked: AskedHeating = heatingRequest(args.predict, units);
+  const found = new Map(
+    figures.map((figure) => [figure, predictionFor(figure, asked, { units, detail: args.detail === true })]),
+  );
+  const errors = [...found.values()].map(({ error }) => error);
+  if (errors[0] && errors.every((error) => error !== null)) throw errors[0];
+  return (figure) => found.get(figure) ?? null;
+}
+
+function resultData(evaluation: WorkbookEvaluation, args: Args, predict: Predict): unknown {
   return {
     figures: evaluation.figures.map((figure) => {
       const judged = conformityFor(figure, args);
-      return { ...figureData(figure), ...(judged === null ? {} : { conformity: judged }) };
+      const predicted = predict(figure);
+      return {
+        ...figureData(figure),
+        ...(judged === null ? {} : { conformity: judged }),
+        ...(predicted === null ? {} : { predicted: predicted.data }),
+      };
     }),
+    methods: evaluation.methods.map(methodData),
     refused: evaluation.refused.map(({ run, heater, setting, kind, reason, error }) => ({
       run,
       heater,
@@ -90,13 +120,14 @@ function refusals(evaluation: WorkbookEvaluation): string[] {
   return evaluation.refused.map((each) => (each.error ? each.error.toText() : each.reason));
 }
 
-function resultLines(evaluation: WorkbookEvaluation, args: Args): string[] {
+function resultLines(evaluation: WorkbookEvaluation, args: Args, predict: Predict): string[] {
   const lines: string[] = evaluation.figures.length > 1 ? figureTable(evaluation.figures) : [];
   for (const figure of evaluation.figures) {
     if (lines.length > 0) lines.push('');
     lines.push(`${figure.heater.name}, ${settingName(figure)}`);
     lines.push(...plainWords(figure, evaluation.workbook).map((line) => `  ${line}`));
     lines.push(...withExcludedLine(figure).map((line) => `  ${line}`));
+    lines.push(...(predict(figure)?.lines ?? []).map((line) => `  ${line}`));
     const warnings = [
       ...figure.warnings,
       ...figure.runs.flatMap((run) => run.warnings.map((each) => `${run.run.id}: ${each}`)),
@@ -106,7 +137,9 @@ function resultLines(evaluation: WorkbookEvaluation, args: Args): string[] {
     if (judged) lines.push(...conformityLines(judged).map((line) => `  ${line}`));
     if (args.detail === true) lines.push(...detailWords(figure).map((line) => `  ${line}`));
   }
-  if (evaluation.figures.length === 0) lines.push('No run counts yet.');
+  const methods = methodLines(evaluation.methods, args.detail === true);
+  if (methods.length > 0) lines.push(...(lines.length > 0 ? [''] : []), ...methods);
+  if (lines.length === 0) lines.push('No run counts yet.');
   lines.push('', `Next: heatledger ${nextCommand(evaluation)}`);
   return lines;
 }

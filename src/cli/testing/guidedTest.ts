@@ -1,5 +1,5 @@
 import { problem } from '../../errors/index.js';
-import { evaluateCandidate } from '../../evaluation/index.js';
+import { evaluateCandidate, isPooled } from '../../evaluation/index.js';
 import {
   type FirstSitting,
   type Protocol,
@@ -29,6 +29,7 @@ import { bound, heaterAndSetting } from './chooseBench.js';
 import { exportReader } from './exportReader.js';
 import { sayForecast } from './sayForecast.js';
 import { outcomeOf } from './outcomeOf.js';
+import { withDueFill } from './withDueFill.js';
 
 /** A test at a terminal: begun, begun again, or gone on with. */
 export async function guidedTest(args: TestArgs): Promise<Outcome> {
@@ -106,7 +107,7 @@ async function start(
   const entry = beginEntry(workbook, plan);
   bench.say('');
   bench.say(`${protocol.title}: ${workbook.heaters.get(heater)?.name}, ${setting} (run ${plan.run})`);
-  sayForecast(bench, workbook, protocol, heater, setting, instruments, first, like);
+  if (isPooled(protocol)) sayForecast(bench, workbook, protocol, heater, setting, instruments, first, like);
   bench.say('At every question: ? explains, back goes back, pause stops and keeps everything.');
   const writer = RunWriter.begin(workbook.dir, entry, text);
   return finish(args, workbook, bench, writer, protocol);
@@ -162,7 +163,7 @@ async function finish(
 ): Promise<Outcome> {
   try {
     const outcome = await walk({
-      protocol,
+      protocol: withDueFill(protocol, workbook, writer.run, bench),
       keeper: writer,
       bench,
       hand: args.hand ?? writer.run.hand,

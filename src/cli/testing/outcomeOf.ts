@@ -2,6 +2,7 @@ import { type Figure, evaluateWorkbook, plainWords } from '../../evaluation/inde
 import { type Workbook, openWorkbook } from '../../workbook/index.js';
 import type { CommonArgs, Outcome } from '../Outcome.js';
 import { figureData } from '../views/figureData.js';
+import { methodData, methodLines } from '../views/methodView.js';
 import { detailLines } from '../views/detailLines.js';
 
 /** What a finished run comes to: the figure of its heater and setting as it stands now, in plain words. */
@@ -15,6 +16,14 @@ export function outcomeOf(
   const evaluation = evaluateWorkbook(fresh);
   const figure = evaluation.figures.find((each) => each.runs.some((run) => run.run.id === id));
   const refused = evaluation.refused.find((each) => each.run === id);
+  const method = evaluation.methods.find((each) => each.runs.some(({ run }) => run.id === id));
+  if (method) {
+    return {
+      data: { run: id, figure: null, method: methodData(method), said },
+      lines: ['', ...methodLines([method], args.detail === true), 'Next: heatledger result'],
+      warnings: said,
+    };
+  }
   if (!figure) {
     const reason = refused?.error?.toText() ?? refused?.reason ?? 'It does not count.';
     return {

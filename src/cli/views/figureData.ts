@@ -25,8 +25,27 @@ export function figureData(figure: Figure): Record<string, unknown> {
     withExcluded: figure.withExcluded,
     budget: figure.budget,
     definitions: figure.definitions,
+    ...curveData(figure),
     runs: figure.runs.map(runData),
     warnings: figure.warnings,
+  };
+}
+
+/** What carries the figure to another heating; null where it isn't known. */
+function curveData({ losses, transfer, lossFree }: Figure): Record<string, unknown> {
+  return {
+    lossFree: lossFree ?? null,
+    losses: losses ? { uaWPerK: numbers(losses.uaWPerK), from: losses.from } : null,
+    transfer: transfer
+      ? {
+          kappa: numbers(transfer.kappa),
+          bodyHeatCapacityJPerK: transfer.bodyHeatCapacityJPerK && numbers(transfer.bodyHeatCapacityJPerK),
+          ua: transfer.ua.map(({ waterKg, uaWPerK }) => ({ waterKg, uaWPerK: numbers(uaWPerK) })),
+          covariance: transfer.covariance,
+          range: transfer.range,
+          from: transfer.from,
+        }
+      : null,
   };
 }
 
@@ -52,7 +71,25 @@ function runData(run: RunEvaluation): unknown {
       counter: counter && numbers(counter.energy),
       difference: difference && numbers(difference),
     },
+    ...lossData(run),
     conditions: run.conditions,
     warnings: run.warnings,
+  };
+}
+
+function lossData({ loss, lossFree }: RunEvaluation): Record<string, unknown> {
+  return {
+    loss: loss
+      ? {
+          uaWPerK: numbers(loss.uaWPerK),
+          from: loss.from,
+          fromThisRun: loss.fromThisRun,
+          course: loss.course,
+          why: loss.why,
+        }
+      : null,
+    lossFree: lossFree
+      ? { efficiency: lossFree.efficiency && numbers(lossFree.efficiency), why: lossFree.why }
+      : null,
   };
 }

@@ -44,12 +44,19 @@ function start({ timesS, temperaturesK, blockOf, share, observedK, used }: Prepa
   const span = used.toS - used.fromS;
   const straight = [rise[n - 1]! - rise[0]!, 1 / (2 * span)];
   const [first, slope, rate] = solved ?? [rise[0]!, straight[0]! / span, 0];
-  if (rate! > 1 / (100 * span)) return [temperaturesK[0]! + slope! / rate!, temperaturesK[0]! + first!, 1 / rate!];
+  if (rate! > 1 / (100 * span))
+    return [temperaturesK[0]! + slope! / rate!, temperaturesK[0]! + first!, 1 / rate!];
   return [observedK[0]! + 2 * straight[0]!, observedK[0]!, 1 / straight[1]!];
 }
 
 /** Time from T₀ to a target on T = T∞ − (T∞ − T₀)·exp(−t/τ), derivatives by T∞, T₀, τ. */
-export function timeToTarget(finalK: number, startK: number, tau: number, targetK: number, from: string): Derived {
+export function timeToTarget(
+  finalK: number,
+  startK: number,
+  tau: number,
+  targetK: number,
+  from: string,
+): Derived {
   const ratio = (finalK - startK) / (finalK - targetK);
   const reached = ratio >= 1;
   return {

@@ -72,7 +72,12 @@ function fullEnough(places: readonly number[], counts: readonly number[], blockO
   return kept;
 }
 
-function means(places: readonly number[], timesS: Float64Array, temperaturesK: Float64Array, blockOf: Int32Array) {
+function means(
+  places: readonly number[],
+  timesS: Float64Array,
+  temperaturesK: Float64Array,
+  blockOf: Int32Array,
+) {
   const n = places.length;
   const share = new Float64Array(n);
   const blockTimesS = new Float64Array(n);

@@ -25,7 +25,11 @@ export function chebyshevThrough(
 }
 
 /** Value and derivative into `out`, by Clenshaw's recurrence and its derivative. */
-export function valueAndSlope({ middle, halfWidth, coefficients }: Chebyshev, x: number, out: Float64Array): void {
+export function valueAndSlope(
+  { middle, halfWidth, coefficients }: Chebyshev,
+  x: number,
+  out: Float64Array,
+): void {
   const z = (x - middle) / halfWidth;
   let b1 = 0;
   let b2 = 0;

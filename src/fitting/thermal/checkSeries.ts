@@ -54,7 +54,10 @@ function refuse(
 ): never {
   const [t, value] = [timesS[i]!, values[i]!];
   if (!Number.isFinite(t))
-    throw problem('value-not-finite', { what: `The time of reading ${i + 1} of the ${what}`, got: String(t) });
+    throw problem('value-not-finite', {
+      what: `The time of reading ${i + 1} of the ${what}`,
+      got: String(t),
+    });
   if (i > 0 && !(t > timesS[i - 1]!))
     throw problem(
       'fit-input-bad',
@@ -64,7 +67,9 @@ function refuse(
         got: `${t} s`,
       },
       {},
-      t === timesS[i - 1] ? 'Leave one of two readings with the same time out.' : 'Sort the readings by time.',
+      t === timesS[i - 1]
+        ? 'Leave one of two readings with the same time out.'
+        : 'Sort the readings by time.',
     );
   if (!Number.isFinite(value))
     throw problem(

@@ -4,7 +4,7 @@ import type { ThermalFit } from './types.js';
 /** A fit among others to the same data. */
 export interface RankedModel {
   readonly fit: ThermalFit;
-  /** Above the least; null where a fit did not converge. */
+  /** Above the least; null where the data don't settle a fit. */
   readonly difference: number | null;
   /** Part of the evidence, 0 to 1: exp(−difference/2) over its sum. */
   readonly weight: number;
@@ -16,13 +16,18 @@ export interface ModelComparison {
   readonly sentence: string;
 }
 
-const names = { approach: 'the approach', coolDown: 'the cool-down', oneNode: 'one node', twoNode: 'two nodes' };
+const names = {
+  approach: 'the approach',
+  coolDown: 'the cool-down',
+  oneNode: 'one node',
+  twoNode: 'two nodes',
+};
 /** A weight from which one model stands alone (common practice, no source). */
 const alone = 0.95;
 
 /**
- * Compares fits of different models to the same block means by AICc and Akaike weights. Fits that did not converge
- * come last with weight 0. A model that is best of its kind may still be bad: see each fit's `verdict`.
+ * Compares fits of different models to the same block means by AICc and Akaike weights. Fits that the data
+ * don't settle come last with weight 0. A model that is best of its kind may still be bad: see each fit's `verdict`.
  *
  * Source: K. P. Burnham, D. R. Anderson, Model Selection and Multimodel Inference (2002), section 2.9, from memory.
  *
@@ -45,7 +50,9 @@ export function compareModels(fits: readonly ThermalFit[]): ModelComparison {
       firstBlocks: first.blocks.count,
       secondBlocks: other.blocks.count,
     });
-  const usable = fits.filter(({ converged, aicc }) => converged && Number.isFinite(aicc));
+  const usable = fits.filter(
+    ({ converged, covariance, aicc }) => converged && covariance !== null && Number.isFinite(aicc),
+  );
   const least = Math.min(...usable.map(({ aicc }) => aicc));
   const part = (fit: ThermalFit) => (usable.includes(fit) ? Math.exp((least - fit.aicc) / 2) : 0);
   const total = fits.reduce((sum, fit) => sum + part(fit), 0);

@@ -38,7 +38,14 @@ export function coolDownModel(vesselOf: ((data: Prepared) => OpenVessel) | null,
         { name: 'lossRate', meaning: 'UA/C', unit: '1/s', value: 1 / tau!, gradient: [0, -1 / tau! ** 2] },
       ];
       if (C !== undefined)
-        list.push({ name: 'ua', meaning: 'UA, loss to the room for each kelvin', unit: 'W/K', value: C / tau!, gradient: [0, -C / tau! ** 2], conditionalOn: conditional });
+        list.push({
+          name: 'ua',
+          meaning: 'UA, loss to the room for each kelvin',
+          unit: 'W/K',
+          value: C / tau!,
+          gradient: [0, -C / tau! ** 2],
+          conditionalOn: conditional,
+        });
       if (targetK !== undefined && vesselOf === null) {
         const time = timeToTarget(data.timeline!.referenceK, startK!, tau!, targetK, 'first');
         list.push({ ...time, gradient: time.gradient.slice(1) });

@@ -9,7 +9,14 @@ import { prepareData } from './prepareData.js';
 import { testResiduals } from './testResiduals.js';
 import { sensitivitiesOf } from './sensitivitiesOf.js';
 import type { Derived, ParameterMeaning, ThermalModel } from './ThermalModel.js';
-import type { FitCurve, FittedQuantity, Stretch, ThermalData, ThermalFit, ThermalFitOptions } from './types.js';
+import type {
+  FitCurve,
+  FittedQuantity,
+  Stretch,
+  ThermalData,
+  ThermalFit,
+  ThermalFitOptions,
+} from './types.js';
 import { type Unjudged, verdictOf } from './verdictOf.js';
 import { whiten } from './whiten.js';
 
@@ -18,12 +25,12 @@ const coverage = 0.95;
 /** Fits a model to data, tests what is left, and says in words what came of it. */
 export function fitModel(model: ThermalModel, data: ThermalData, options: ThermalFitOptions): ThermalFit {
   const prepared = prepareData(data, options, model.needs);
-  const { fit, ordinaryResidualsK } = fitPrepared(model, prepared, options);
+  const { fit, evidence } = fitPrepared(model, prepared, options);
   const again = (leaveOut: Stretch) => {
     const others = { ...options, leaveOut: [...(options.leaveOut ?? []), leaveOut] };
     return fitPrepared(model, prepareData(data, others, model.needs), others).fit;
   };
-  return { ...fit, verdict: verdictOf(fit, ordinaryResidualsK, prepared, again) };
+  return { ...fit, verdict: verdictOf(fit, evidence, prepared, again) };
 }
 
 function fitPrepared(model: ThermalModel, data: Prepared, options: ThermalFitOptions) {
@@ -61,10 +68,15 @@ function fitPrepared(model: ThermalModel, data: Prepared, options: ThermalFitOpt
     evaluations: fit.evaluations,
     restarts: fit.restarts,
   };
-  return { fit: unjudged, ordinaryResidualsK: fit.ordinaryResiduals };
+  const evidence = { ordinaryResidualsK: fit.ordinaryResiduals, atBounds: result.atBounds };
+  return { fit: unjudged, evidence };
 }
 
-function parameterOf({ name, meaning, unit }: ParameterMeaning, j: number, result: FitResult): FittedQuantity {
+function parameterOf(
+  { name, meaning, unit }: ParameterMeaning,
+  j: number,
+  result: FitResult,
+): FittedQuantity {
   return {
     name,
     meaning,
@@ -115,7 +127,12 @@ function curveOf(
   const t = studentQuantile((1 + coverage) / 2, fit.degreesOfFreedom);
   const blockVariance = (s * s) / (1 - fit.autocorrelation ** 2);
   const variances = covariance
-    ? Array.from(fitted, (_, k) => quadratic(columns.map((column) => column[k]!), covariance))
+    ? Array.from(fitted, (_, k) =>
+        quadratic(
+          columns.map((column) => column[k]!),
+          covariance,
+        ),
+      )
     : null;
   const jacobianWhite = jacobian.slice();
   for (const column of columnsOf(jacobianWhite, points)) whiten(column, data.gaps, fit.autocorrelation);

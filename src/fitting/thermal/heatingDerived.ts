@@ -56,8 +56,22 @@ export function heatingDerived(
   ];
   if (C !== undefined)
     derived.push(
-      { name: 'kappa', meaning: 'κ, part of the metered energy that reaches the load', unit: '1', value: a * C, gradient: gradient(C), conditionalOn: oneFill },
-      { name: 'ua', meaning: 'UA, loss to the room for each kelvin', unit: 'W/K', value: b * C, gradient: gradient(0, C), conditionalOn: oneFill },
+      {
+        name: 'kappa',
+        meaning: 'κ, part of the metered energy that reaches the load',
+        unit: '1',
+        value: a * C,
+        gradient: gradient(C),
+        conditionalOn: oneFill,
+      },
+      {
+        name: 'ua',
+        meaning: 'UA, loss to the room for each kelvin',
+        unit: 'W/K',
+        value: b * C,
+        gradient: gradient(0, C),
+        conditionalOn: oneFill,
+      },
     );
   if (targetK !== undefined) {
     const time = heatingTime(a * powerW, b, startK - ambientK, targetK - ambientK);

@@ -24,8 +24,16 @@ export function holdMeans(
   stretch: Stretch | undefined,
 ): HoldMeans {
   const last = (times: ArrayLike<number>) => times[times.length - 1]!;
-  const fromS = Math.max(stretch?.fromS ?? Number.NEGATIVE_INFINITY, temperature.timesS[0]!, power.timesS[0]!);
-  const toS = Math.min(stretch?.toS ?? Number.POSITIVE_INFINITY, last(temperature.timesS), last(power.timesS));
+  const fromS = Math.max(
+    stretch?.fromS ?? Number.NEGATIVE_INFINITY,
+    temperature.timesS[0]!,
+    power.timesS[0]!,
+  );
+  const toS = Math.min(
+    stretch?.toS ?? Number.POSITIVE_INFINITY,
+    last(temperature.timesS),
+    last(power.timesS),
+  );
   if (!(toS > fromS))
     throw problem('hold-bad', { got: 'temperature and power have no time in common within the stretch' });
   const rises = risesOf(power, fromS, toS);
@@ -36,7 +44,9 @@ export function holdMeans(
     area(times, values, s, step) / (s.toS - s.fromS);
   const parts = marks
     .slice(1)
-    .map((to, i) => mean(power.timesS, power.powerW, { fromS: marks[i]!, toS: to }, power.between === 'step'));
+    .map((to, i) =>
+      mean(power.timesS, power.powerW, { fromS: marks[i]!, toS: to }, power.between === 'step'),
+    );
   const quarter = (usedS.toS - usedS.fromS) / 4;
   const early = mean(temperature.timesS, temperature.temperaturesK, { ...usedS, toS: usedS.fromS + quarter });
   const late = mean(temperature.timesS, temperature.temperaturesK, { ...usedS, fromS: usedS.toS - quarter });
@@ -76,7 +86,12 @@ function evenMarks(fromS: number, toS: number): number[] {
 }
 
 /** ∫ of a series over a stretch, held beyond its ends; straight lines between readings, or steps. */
-function area(times: ArrayLike<number>, values: ArrayLike<number>, { fromS, toS }: Stretch, step: boolean): number {
+function area(
+  times: ArrayLike<number>,
+  values: ArrayLike<number>,
+  { fromS, toS }: Stretch,
+  step: boolean,
+): number {
   const last = times.length - 1;
   let sum = Math.max(0, Math.min(toS, times[0]!) - fromS) * values[0]!;
   sum += Math.max(0, toS - Math.max(fromS, times[last]!)) * values[last]!;

@@ -103,6 +103,7 @@ function nodesOf(timesS: Float64Array, others: readonly Float64Array[]): Float64
 }
 
 function isSame(a: Float64Array, b: Float64Array): boolean {
+  if (a === b) return true;
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;
   return true;
@@ -118,7 +119,10 @@ function ends(
 ): { from: Float64Array; to: Float64Array } {
   const intervals = nodes.length - 1;
   if (zero === 0 && isSame(times, nodes))
-    return { from: values.subarray(0, intervals), to: step ? values.subarray(0, intervals) : values.subarray(1) };
+    return {
+      from: values.subarray(0, intervals),
+      to: step ? values.subarray(0, intervals) : values.subarray(1),
+    };
   const from = new Float64Array(intervals);
   const to = new Float64Array(intervals);
   const last = times.length - 1;

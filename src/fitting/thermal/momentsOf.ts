@@ -68,7 +68,12 @@ export function segmentsOf({ intervals, widthS, block, firstBlock }: Timeline, m
 }
 
 /** Takes the moments near a loss rate, by one pass over the timeline for each of readings, power and ambient. */
-export function momentsOf(line: Timeline, segments: Segments, share: Float64Array, nearRate: number): Moments {
+export function momentsOf(
+  line: Timeline,
+  segments: Segments,
+  share: Float64Array,
+  nearRate: number,
+): Moments {
   const driven = (from: Float64Array | null, to: Float64Array | null) =>
     from && to ? drivenMoments(line, segments, share, nearRate, from, to) : null;
   return {

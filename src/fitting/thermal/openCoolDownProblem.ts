@@ -91,7 +91,6 @@ function interval(
       k[3 * stage + 1] = falls * by0;
       k[3 * stage + 2] = falls * byB - (t - ambient);
     }
-    for (let j = 0; j < 3; j += 1)
-      state[j]! += (h / 6) * (k[j]! + 2 * k[3 + j]! + 2 * k[6 + j]! + k[9 + j]!);
+    for (let j = 0; j < 3; j += 1) state[j]! += (h / 6) * (k[j]! + 2 * k[3 + j]! + 2 * k[6 + j]! + k[9 + j]!);
   }
 }

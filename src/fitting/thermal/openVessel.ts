@@ -19,7 +19,11 @@ export interface VapourLoss {
 export function openVessel(data: Prepared, vapour: VapourLoss, heatCapacityJPerK: number): OpenVessel {
   const { lostKg, relativeHumidity } = vapour;
   if (!(lostKg >= 0 && lostKg < Number.POSITIVE_INFINITY))
-    throw problem('fit-input-bad', { what: 'The mass of the vapour', expected: '0 kg or more', got: `${lostKg} kg` });
+    throw problem('fit-input-bad', {
+      what: 'The mass of the vapour',
+      expected: '0 kg or more',
+      got: `${lostKg} kg`,
+    });
   if (!(relativeHumidity >= 0 && relativeHumidity <= 1))
     throw problem('humidity-range', { got: String(relativeHumidity) });
   if (!(heatCapacityJPerK > 0 && heatCapacityJPerK < Number.POSITIVE_INFINITY))
@@ -54,6 +58,7 @@ function drivingForce(data: Prepared, roomPa: (ambientK: number) => number): num
   });
   const excess = temperaturesK.map((t, i) => saturationPressurePa(t) - room[i]!);
   let sum = 0;
-  for (let i = 1; i < excess.length; i += 1) sum += ((timesS[i]! - timesS[i - 1]!) * (excess[i]! + excess[i - 1]!)) / 2;
+  for (let i = 1; i < excess.length; i += 1)
+    sum += ((timesS[i]! - timesS[i - 1]!) * (excess[i]! + excess[i - 1]!)) / 2;
   return sum;
 }

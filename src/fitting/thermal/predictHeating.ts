@@ -70,8 +70,19 @@ const sameFill = 0.01;
  * heating.timeS.value // => 892.99
  * heating.efficiencyWater.value // => 0.78015
  */
-export function predictHeating(heater: KnownHeater, planned: PlannedHeating, book: SourceBook): PredictedHeating {
-  const { loadHeatCapacityJPerK: load, vesselHeatCapacityJPerK: vessel, startK, endK, ambientK, powerW } = planned;
+export function predictHeating(
+  heater: KnownHeater,
+  planned: PlannedHeating,
+  book: SourceBook,
+): PredictedHeating {
+  const {
+    loadHeatCapacityJPerK: load,
+    vesselHeatCapacityJPerK: vessel,
+    startK,
+    endK,
+    ambientK,
+    powerW,
+  } = planned;
   if (!(endK.value > startK.value))
     throw problem('fit-input-bad', {
       what: 'The end of the heating',
@@ -110,11 +121,21 @@ export function predictHeating(heater: KnownHeater, planned: PlannedHeating, boo
 }
 
 /** κ, UA and the body's heat capacity as they are for another load. */
-function transferred(heater: KnownHeater, capacity: Quantity, { mostBodyJPerK }: PlannedHeating, book: SourceBook) {
+function transferred(
+  heater: KnownHeater,
+  capacity: Quantity,
+  { mostBodyJPerK }: PlannedHeating,
+  book: SourceBook,
+) {
   const { kappa, ua, bodyHeatCapacityJPerK, fittedHeatCapacityJPerK: fitted } = heater;
   if (bodyHeatCapacityJPerK) return { kappa, ua, body: bodyHeatCapacityJPerK, assumptions: [] };
   if (fitted && Math.abs(capacity.value - fitted.value) <= sameFill * fitted.value)
-    return { kappa, ua, body: constant(0), assumptions: ['κ is that of this fill, the heater body left out of C'] };
+    return {
+      kappa,
+      ua,
+      body: constant(0),
+      assumptions: ['κ is that of this fill, the heater body left out of C'],
+    };
   const asJPerK = (value: number) => `${Math.round(value)} J/K`;
   if (fitted === undefined || mostBodyJPerK === undefined)
     throw problem('fit-one-fill', {
@@ -128,7 +149,9 @@ function transferred(heater: KnownHeater, capacity: Quantity, { mostBodyJPerK }:
       got: `${mostBodyJPerK} J/K`,
     });
   const name = 'heat that stays in the heater body, which one fill can’t tell';
-  const error = errorOf(book.get({ id: 'fit:missing-body', name, halfWidth: mostBodyJPerK / 2, scope: 'heater', assumed: true }));
+  const error = errorOf(
+    book.get({ id: 'fit:missing-body', name, halfWidth: mostBodyJPerK / 2, scope: 'heater', assumed: true }),
+  );
   const body = add(constant(mostBodyJPerK / 2), error);
   const raise = add(constant(1), divide(body, fitted));
   return {

@@ -1,6 +1,6 @@
 import { problem } from '../../errors/index.js';
 import { checkSeries } from './checkSeries.js';
-import { type PeriodLine, periodLine } from './periodLine.js';
+import { type PeriodCurve, periodCurve } from './periodCurve.js';
 import { coldestK } from './prepareData.js';
 import type { FittedQuantity, Stretch, TemperatureSeries } from './types.js';
 
@@ -34,10 +34,10 @@ export interface LossCorrection {
 const lagsToWait = 5;
 
 /**
- * Loss correction of classical calorimetry after Regnault and Pfaundler: with drifts g_f, g_a and mean temperatures T_f,
- * T_a of the periods before and after, k = (g_f − g_a)/(T_a − T_f), T∞ = T_f + g_f/k, and
- * ΔT_corr = T2 − T1 + k·∫(T − T∞) dt between them. The drifts are lines through block means, by generalised least
- * squares. An offset of the thermometer cancels in k and in the rise; its gain does not. Kelvin, seconds.
+ * Loss correction of classical calorimetry after Regnault and Pfaundler: with drifts g_f, g_a and temperatures T_f,
+ * T_a in the middle of the periods before and after, k = (g_f − g_a)/(T_a − T_f), T∞ = T_f + g_f/k, and
+ * ΔT_corr = T2 − T1 + k·∫(T − T∞) dt between them. The drifts are those of parabolas through block means, by generalised least
+ * squares; T1 and T2 are their ends. An offset of the thermometer cancels in k and in the rise; its gain does not. Kelvin, seconds.
  *
  * @throws `periods-bad` where they are out of order, too short, too alike, or the after-period begins too early
  * @example
@@ -52,17 +52,19 @@ export function regnaultPfaundler(input: LossCorrectionInput): LossCorrection {
   const { temperature, forePeriod, afterPeriod } = input;
   checkSeries('temperature', temperature.timesS, temperature.temperaturesK, coldestK, 'K');
   checkPeriods(input);
-  const fore = periodLine(temperature, forePeriod, 'before');
-  const after = periodLine(temperature, afterPeriod, 'after');
+  const fore = periodCurve(temperature, forePeriod, 'before');
+  const after = periodCurve(temperature, afterPeriod, 'after');
   const area = integral(temperature, forePeriod.toS, afterPeriod.fromS);
   const lengthS = afterPeriod.fromS - forePeriod.toS;
-  const at = [fore.meanK, fore.driftKPerS, after.meanK, after.driftKPerS];
+  const toStart = forePeriod.toS - fore.middleS;
+  const toEnd = afterPeriod.fromS - after.middleS;
+  const at = [...fore.parameters, ...after.parameters];
   const results = (p: readonly number[]) => {
-    const [tf, gf, ta, ga] = p as [number, number, number, number];
+    const [tf, gf, bf, ta, ga, ba] = p as [number, number, number, number, number, number];
     const k = (gf - ga) / (ta - tf);
     const infinity = tf + gf / k;
-    const start = tf + gf * (forePeriod.toS - fore.meanS);
-    const end = ta + ga * (afterPeriod.fromS - after.meanS);
+    const start = tf + gf * toStart + bf * toStart ** 2;
+    const end = ta + ga * toEnd + ba * toEnd ** 2;
     return [k, infinity, end - start, end - start + k * (area - lengthS * infinity)];
   };
   const values = results(at);
@@ -70,7 +72,15 @@ export function regnaultPfaundler(input: LossCorrectionInput): LossCorrection {
   const quantity = (i: number, name: string, meaning: string, unit: string): FittedQuantity => {
     const known = Number.isFinite(values[i]!);
     const reason = known ? null : 'the drift before and after the heating is the same';
-    return { name, meaning, unit, value: known ? values[i]! : null, standardUncertainty: known ? u[i]! : null, reason, conditionalOn: null };
+    return {
+      name,
+      meaning,
+      unit,
+      value: known ? values[i]! : null,
+      standardUncertainty: known ? u[i]! : null,
+      reason,
+      conditionalOn: null,
+    };
   };
   return {
     coolingRate: quantity(0, 'coolingRate', 'k = UA/C', '1/s'),
@@ -112,17 +122,24 @@ function integral({ timesS, temperaturesK }: TemperatureSeries, fromS: number, t
   return sum;
 }
 
-/** From the covariance of mean and drift of each period, by central differences of a smooth function. */
-function uncertainty(f: (p: readonly number[]) => number, at: readonly number[], lines: readonly PeriodLine[]): number {
-  const u = lines.flatMap(({ covariance }) => [Math.sqrt(covariance[0]![0]!), Math.sqrt(covariance[1]![1]!)]);
+/** From the covariance of each period's curve, by central differences of a smooth function. */
+function uncertainty(
+  f: (p: readonly number[]) => number,
+  at: readonly number[],
+  curves: readonly PeriodCurve[],
+): number {
+  const u = curves.flatMap(({ covariance }) => covariance.map((row, j) => Math.sqrt(row[j]!)));
   const slopes = at.map((value, j) => {
-    const h = u[j]! > 0 ? u[j]! / 100 : Math.abs(value) * 1e-6 || 1e-9;
+    const h = u[j]! > 0 ? u[j]! / 100 : Math.abs(value) * 1e-6 || 1e-12;
     const moved = (by: number) => f(at.map((each, i) => (i === j ? each + by : each)));
     return (moved(h) - moved(-h)) / (2 * h);
   });
-  const variance = lines.reduce((sum, { covariance: c }, line) => {
-    const [a, b] = [slopes[2 * line]!, slopes[2 * line + 1]!];
-    return sum + a * a * c[0]![0]! + 2 * a * b * c[0]![1]! + b * b * c[1]![1]!;
+  const variance = curves.reduce((total, { covariance }, curve) => {
+    const own = slopes.slice(3 * curve, 3 * curve + 3);
+    return (
+      total +
+      own.reduce((sum, a, i) => sum + own.reduce((row, b, j) => row + a * b * covariance[i]![j]!, 0), 0)
+    );
   }, 0);
   return Math.sqrt(Math.max(0, variance));
 }

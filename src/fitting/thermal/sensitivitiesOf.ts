@@ -30,7 +30,9 @@ export function sensitivitiesOf(
   const points = data.share.length;
   const response = (disturbance: Float64Array): number[] => {
     whiten(disturbance, data.gaps, fit.autocorrelation);
-    const moments = columns.map((column) => column.reduce((sum, value, k) => sum + value * disturbance[k]!, 0));
+    const moments = columns.map((column) =>
+      column.reduce((sum, value, k) => sum + value * disturbance[k]!, 0),
+    );
     return inverse.map((row) => row.reduce((sum, value, j) => sum + value * moments[j]!, 0));
   };
   const change = (up: Problem, down: Problem, width: number): number[] => {

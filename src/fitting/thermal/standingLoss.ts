@@ -52,13 +52,19 @@ export function standingLoss(
     typeof checked === 'number' ? { timesS: [0], temperaturesK: [checked] } : (ambient as TemperatureSeries);
   const means = holdMeans(temperature, power!, room, options.stretch);
   const excessK = means.temperatureK - means.ambientK;
-  if (!(excessK > 1)) throw problem('hold-bad', { got: `the load is ${excessK.toFixed(2)} K above the room` });
+  if (!(excessK > 1))
+    throw problem('hold-bad', { got: `the load is ${excessK.toFixed(2)} K above the room` });
   if (!(means.powerW > 0)) throw problem('hold-bad', { got: `its mean power is ${means.powerW} W` });
   const overKappa = options.heatCapacityOverKappaJPerK;
   const { fromS, toS } = means.usedS;
   const driftK = means.driftKPerS * (toS - fromS);
   if (overKappa === undefined && Math.abs(driftK) > mostDrift * excessK)
-    throw problem('hold-bad', { got: `the load drifted by ${driftK.toFixed(2)} K while it was held` }, {}, 'State C/κ from a fit, and the drift is corrected for.');
+    throw problem(
+      'hold-bad',
+      { got: `the load drifted by ${driftK.toFixed(2)} K while it was held` },
+      {},
+      'State C/κ from a fit, and the drift is corrected for.',
+    );
   const driftW = overKappa === undefined ? null : overKappa * means.driftKPerS;
   const held = means.powerW - (driftW ?? 0);
   return {
@@ -89,6 +95,7 @@ export function standingLossAt(loss: {
   readonly referenceExcessK?: number;
 }): number {
   const { energyJ, storeK, ambientK, referenceExcessK = 45 } = loss;
-  if (!(storeK > ambientK)) throw problem('hold-bad', { got: `the store is at ${storeK} K in a room at ${ambientK} K` });
+  if (!(storeK > ambientK))
+    throw problem('hold-bad', { got: `the store is at ${storeK} K in a room at ${ambientK} K` });
   return (energyJ * referenceExcessK) / (storeK - ambientK);
 }

@@ -28,7 +28,7 @@ const triedS = [20, 60, 150, 400, 1000];
 export function twoNodeModel(bodyRatio: number, freeStart: boolean): ThermalModel {
   const count = freeStart ? 5 : 4;
   const open = Number.POSITIVE_INFINITY;
-  const fastest = (data: Prepared) => 4 / Math.max(1, usualIntervalS(data.timesS));
+  const fastest = (data: Prepared) => 10 / usualIntervalS(data.timesS);
   const slowest = (data: Prepared) => 1 / (data.used.toS - data.used.fromS);
   return {
     name: 'twoNode',

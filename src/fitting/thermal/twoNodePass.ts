@@ -60,7 +60,16 @@ export function twoNodePass(
     for (let part = 0; part < parts; part += 1) {
       const from = part / parts;
       const to = (part + 1) / parts;
-      step(s, z, p, p0 + (p1 - p0) * from, p0 + (p1 - p0) * to, a0 + (a1 - a0) * from, a0 + (a1 - a0) * to, derive);
+      step(
+        s,
+        z,
+        p,
+        p0 + (p1 - p0) * from,
+        p0 + (p1 - p0) * to,
+        a0 + (a1 - a0) * from,
+        a0 + (a1 - a0) * to,
+        derive,
+      );
     }
     const k = line.block[i]!;
     if (k >= 0) add(k);
@@ -98,7 +107,15 @@ function step(
 }
 
 /** z ← E·z + W₀·f₀ + W₁·f₁ for the pair at `at`. */
-function advance(s: Float64Array, z: Float64Array, at: number, f0: number, f1: number, g0: number, g1: number) {
+function advance(
+  s: Float64Array,
+  z: Float64Array,
+  at: number,
+  f0: number,
+  f1: number,
+  g0: number,
+  g1: number,
+) {
   const q = z[at]!;
   const t = z[at + 1]!;
   z[at] = s[0]! * q + s[1]! * t + s[4]! * f0 + s[5]! * g0 + s[8]! * f1 + s[9]! * g1;
@@ -118,8 +135,7 @@ function addDerived(
   g0: number,
   g1: number,
 ) {
-  z[at]! +=
-    s[m]! * q + s[m + 1]! * t + s[m + 4]! * f0 + s[m + 5]! * g0 + s[m + 8]! * f1 + s[m + 9]! * g1;
+  z[at]! += s[m]! * q + s[m + 1]! * t + s[m + 4]! * f0 + s[m + 5]! * g0 + s[m + 8]! * f1 + s[m + 9]! * g1;
   z[at + 1]! +=
     s[m + 2]! * q + s[m + 3]! * t + s[m + 6]! * f0 + s[m + 7]! * g0 + s[m + 10]! * f1 + s[m + 11]! * g1;
 }

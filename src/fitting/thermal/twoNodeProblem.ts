@@ -14,7 +14,11 @@ import { twoNodePass } from './twoNodePass.js';
  *
  * The body is at rest with the load at the first reading (q = 0), or, with `freeStart`, q is a parameter too.
  */
-export function twoNodeProblem({ timeline, share }: Prepared, bodyRatio: number, freeStart: boolean): Problem {
+export function twoNodeProblem(
+  { timeline, share }: Prepared,
+  bodyRatio: number,
+  freeStart: boolean,
+): Problem {
   const points = share.length;
   const line = timeline!;
   const parameters = freeStart ? 5 : 4;

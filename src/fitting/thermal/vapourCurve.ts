@@ -35,7 +35,12 @@ const pair = new Float64Array(2);
  * h_fg(T)·(p_sat(T) − p) and its derivative by T into `out`; NaN outside the temperatures of the curve. `p` is the
  * pressure of the vapour in the room.
  */
-export function vapourHeat(curve: VapourCurve, temperatureK: number, roomPa: number, out: Float64Array): void {
+export function vapourHeat(
+  curve: VapourCurve,
+  temperatureK: number,
+  roomPa: number,
+  out: Float64Array,
+): void {
   if (!(temperatureK >= curve.lowK && temperatureK <= curve.highK)) {
     out.fill(Number.NaN);
     return;

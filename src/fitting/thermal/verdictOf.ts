@@ -12,16 +12,26 @@ const materialPeak = 0.005;
 /** Minutes after the beginning of the heating that are tried to be left out. */
 const triedMinutes = [2, 4, 6, 8, 10, 15, 20];
 
-/** What is said of a fit. Places are found in the residuals of ordinary least squares; `again` fits once more with a stretch left out. */
+/** What a verdict looks at besides the fit itself. */
+export interface Evidence {
+  /** Of ordinary least squares: places are found in them. */
+  readonly ordinaryResidualsK: readonly number[];
+  /** Names of parameters that lie on a bound. */
+  readonly atBounds: readonly string[];
+}
+
+/** What is said of a fit; `again` fits once more with a stretch left out. */
 export function verdictOf(
   fit: Unjudged,
-  ordinaryResidualsK: readonly number[],
+  { ordinaryResidualsK, atBounds }: Evidence,
   data: Prepared,
   again: (leaveOut: Stretch) => Unjudged,
 ): FitVerdict {
   if (!fit.converged || fit.covariance === null) {
     const why = fit.converged ? fit.covarianceReason : fit.stopReason;
-    const sentence = `These data don't settle the curve: ${why}.`;
+    const sentence = atBounds.includes('couplingRate')
+      ? 'No heater body is seen in these data: the load follows the heater at once. One node does.'
+      : `These data don't settle the curve: ${why}.`;
     return { fits: false, sentence, where: null, leaveOut: null };
   }
   if (isFit(fit)) return { fits: true, sentence: fitWords(fit, data), where: null, leaveOut: null };
@@ -31,9 +41,15 @@ export function verdictOf(
   return { fits: false, sentence: misfitWords(ordinary, data, where, leaveOut !== null), where, leaveOut };
 }
 
+/** Whether a test speaks of structure in what is left. */
+function hasStructure({ tests }: Unjudged): boolean {
+  return tests.some(({ probability }) => probability !== null && probability < significant);
+}
+
 /** Whether what is left shows no structure, or only one too small to matter. */
-function isFit({ tests, curve, residualStandardDeviationK }: Unjudged): boolean {
-  if (!tests.some(({ probability }) => probability !== null && probability < significant)) return true;
+function isFit(fit: Unjudged): boolean {
+  if (!hasStructure(fit)) return true;
+  const { curve, residualStandardDeviationK } = fit;
   const spanK = Math.max(...curve.fittedK) - Math.min(...curve.fittedK);
   const peakK = Math.max(...curve.residualsK.map(Math.abs));
   return residualStandardDeviationK <= materialMean * spanK && peakK <= materialPeak * spanK;
@@ -61,7 +77,8 @@ function worstStretch({ curve: { timesS, residualsK }, blocks }: Unjudged): Stre
   for (let from = 0; from < residualsK.length; ) {
     let to = from;
     let sum = 0;
-    while (to < residualsK.length && residualsK[to]! > 0 === residualsK[from]! > 0) sum += Math.abs(residualsK[to++]!);
+    while (to < residualsK.length && residualsK[to]! > 0 === residualsK[from]! > 0)
+      sum += Math.abs(residualsK[to++]!);
     if (sum > worst.sum) worst = { from, to: to - 1, sum };
     from = to;
   }
@@ -71,7 +88,12 @@ function worstStretch({ curve: { timesS, residualsK }, blocks }: Unjudged): Stre
   };
 }
 
-function fitWords({ residualStandardDeviationK, readingScatterK }: Unjudged, { stepK }: Prepared): string {
+function fitWords(fit: Unjudged, { stepK }: Prepared): string {
+  const { residualStandardDeviationK, readingScatterK, model } = fit;
+  if (hasStructure(fit)) {
+    const two = model === 'oneNode' ? '; two nodes may follow it closer' : '';
+    return `The curve fits to ${kelvin(residualStandardDeviationK)}; what is left is more than noise, yet too small to matter${two}.`;
+  }
   const noise = kelvin(Math.max(readingScatterK, residualStandardDeviationK));
   const steps =
     stepK > 2 * readingScatterK || (stepK > 0.02 && stepK > residualStandardDeviationK)
@@ -82,7 +104,9 @@ function fitWords({ residualStandardDeviationK, readingScatterK }: Unjudged, { s
 
 function misfitWords(fit: Unjudged, { heating }: Prepared, where: Stretch, cured: boolean): string {
   const { curve, model } = fit;
-  const within = curve.residualsK.filter((_, k) => curve.timesS[k]! >= where.fromS && curve.timesS[k]! <= where.toS);
+  const within = curve.residualsK.filter(
+    (_, k) => curve.timesS[k]! >= where.fromS && curve.timesS[k]! <= where.toS,
+  );
   const most = within.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
   const off = `${kelvin(Math.abs(most))} ${most < 0 ? 'below' : 'above'} the curve`;
   const orTwo = model === 'oneNode' ? ', or use two nodes' : '';

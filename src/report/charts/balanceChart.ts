@@ -1,10 +1,11 @@
+import type { Booking } from '../../evaluation/index.js';
 import { frame, paint } from '../chartTheme.js';
 import type { ChartSpec } from '../drawChart.js';
 import { shortenId, textWidth } from '../labels.js';
 
 /** One part of where the energy of a run went; share in per cent, below zero where more was booked than metered. */
 export interface BalancePart {
-  readonly name: 'water' | 'vapour' | 'vessel' | 'room and rest, not separated';
+  readonly name: Booking['name'];
   /** The name as shown, and a shorter one. */
   readonly words: readonly [long: string, short: string];
   readonly share: number;
@@ -21,6 +22,9 @@ const looks = {
   water: { fill: paint.water, text: paint.onWater, halo: paint.water },
   vapour: { fill: paint.vapour, text: paint.ink, halo: paint.paper },
   vessel: { fill: paint.vessel, text: paint.onVessel, halo: paint.vessel },
+  'heater body': { fill: paint.body, text: paint.ink, halo: paint.paper },
+  room: { fill: paint.air, text: paint.ink, halo: paint.paper },
+  rest: { fill: paint.paper, text: paint.ink, halo: paint.paper },
   'room and rest, not separated': { fill: paint.room, text: paint.ink, halo: paint.paper },
 } as const;
 

@@ -16,6 +16,7 @@ const headings = {
   settings: texts.summary.heading,
   balance: texts.balance.heading,
   courses: texts.courses.heading,
+  curves: texts.curves.heading,
   doubts: texts.budget.heading,
   repeatability: texts.repeatability.heading,
   instruments: texts.instruments.heading,

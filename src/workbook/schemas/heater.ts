@@ -37,6 +37,13 @@ export const heaterSchema = z.strictObject({
     })
     .optional()
     .describe('heat capacity of the heater body, needed for warm starts'),
+  lossCoefficient: z
+    .strictObject({
+      value: positiveField('conductance', 'W/K', 'loss to the room for each kelvin above it'),
+      halfWidth: positiveField('conductance', 'W/K', 'half-width of its doubt'),
+    })
+    .optional()
+    .describe('loss of the vessel in the heater to the room, without the heat of vapour'),
   settings: z
     .array(
       z.strictObject({

@@ -1,0 +1,48 @@
+/** Words of the section on the heat balance. */
+export const balanceTexts = {
+  heading: 'Where the energy went',
+  chartTitle: 'Heat balance of each run',
+  caption: 'One bar a run. What is too small to be named inside its bar is named above it.',
+  axis: 'share of the energy that went in, %',
+  names: {
+    water: ['water', 'water'],
+    vapour: ['vapour', 'vapour'],
+    vessel: ['vessel', 'vessel'],
+    'heater body': ['heater body', 'body'],
+    room: ['room', 'room'],
+    rest: ['rest', 'rest'],
+    'room and rest, not separated': ['room and rest, not separated', 'room and rest'],
+  } as const,
+  columnNames: {
+    water: 'Water',
+    vapour: 'Vapour',
+    vessel: 'Vessel',
+    'heater body': 'Heater body',
+    room: 'Room',
+    rest: 'Rest',
+    'room and rest, not separated': 'Room and rest, not separated',
+  } as const,
+  roomNote: (from: string) =>
+    `Room is the loss coefficient times the temperature above the room, summed over the run, vapour left out; the coefficient is from ${from}. Rest is what is left: heat lost on the heater’s side and whatever nobody measured.`,
+  sameRun: (runs: string) =>
+    `In ${runs} the loss was measured in the same run as the balance: that such a balance closes proves nothing.`,
+  freeCaption: 'Efficiency without the loss to the room, from the drifts before and after the heating',
+  freeColumns: ['Run', 'As measured', 'Without the loss to the room'],
+  note: 'Room and rest are not separated here: that takes a measured cool-down. It is what is left of the energy after the other entries, with all their doubt, and never taken as zero.',
+  noVessel: 'Where a run has no entry for the vessel, its heat is in room and rest.',
+  columns: (unit: string) => ['Run', `Energy in, ${unit}`],
+  energyCaption: (unit: string) => `The metered energy, read in more than one way, ${unit}`,
+  energyColumns: [
+    'Run',
+    'Typed at the bench',
+    'From the log',
+    'Counter in the export',
+    'Log less typed',
+    'Counted',
+  ],
+  used: { typed: 'typed', logged: 'log' },
+  within: 'in room and rest',
+  withinRest: 'in the rest',
+  separated: 'separated',
+  noCounter: 'no counter',
+} as const;
