@@ -46,7 +46,7 @@ const policy =
  * @example
  * const settings = { schema: 1, name: 'Bench', zone: 'UTC', hands: [{ id: 'a', name: 'A' }], units: 'si' };
  * const workbook = { dir: '.', settings, instruments: new Map(), heaters: new Map() };
- * const nothing = { workbook, day: new Date(0), figures: [], runs: [], refused: [], warnings: [] };
+ * const nothing = { workbook, day: new Date(0), figures: [], methods: [], runs: [], refused: [], warnings: [] };
  * const page = await renderReport(nothing, { units: 'si', generatedAt: new Date(0), version: '0' });
  * page.includes('<h1>Bench</h1>') // => true
  */

@@ -268,6 +268,29 @@ describe('logs that make it hard', () => {
     expect(part(curvesOfRun(inputs, { model: 'coolDown' }), 'cool-down').fits).toHaveLength(1);
   });
 
+  it('a power that never was on: no part, with the reason; a stated stretch goes on', () => {
+    const idle = run.powerCsv.replace(/,\d{3}\.\d$/gm, ',0.4');
+    const inputs = inputsOf(run, { powerLog: readExport(bytes(idle)) });
+    const curves = curvesOfRun(inputs);
+    expect(curves.parts).toEqual([]);
+    expect(curves.skipped.map(({ what }) => what)).toEqual(['warm-up', 'cool-down']);
+    expect(curves.skipped[0]!.why).toMatch(/No heating was found/);
+    const stated = curvesOfRun(inputs, { model: 'coolDown', fromS: 2400, toS: 7000 });
+    expect(part(stated, 'cool-down').fits[0]!.fit.verdict.fits).toBe(true);
+  });
+
+  it('a fall that is short, or begins with the switch-off, is said to be so', () => {
+    const short = curvesOfRun(inputsOf(run), {
+      model: 'coolDown',
+      fromS: run.heatingS + 120,
+      toS: run.heatingS + 720,
+    });
+    expect(short.notes.join(' ')).toMatch(
+      /begins 2 min after switch-off and is 10 min long.*UA may be too small/,
+    );
+    expect(curvesOfRun(inputsOf(run)).notes).toEqual([]);
+  });
+
   it('unweighed: the time constant and the reason why there is no κ and no UA', () => {
     const { run: record, ...inputs } = inputsOf(run);
     const readings = record.readings.filter(({ step }) => !step.endsWith('Weight'));

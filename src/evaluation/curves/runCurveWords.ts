@@ -76,7 +76,8 @@ function timeWords({ model, quantities, parameters }: CurveFit, units: UnitSyste
     words.push(`${what} with a time constant of ${plain} ${unit} (${range}).`);
   }
   const end = model === 'approach' ? all.find(({ name }) => name === 'finalTemperature') : undefined;
-  if (end?.result) {
+  // Above that it is a number of the model only: water boils before.
+  if (end?.result && end.result.value <= 373.15) {
     const { plain, unit, range } = shownQuantity(end, units);
     words.push(`It tends to ${plain} ${unit} (${range}).`);
   }

@@ -21,10 +21,12 @@ const margin = { left: 42, right: 10, top: 30, bottom: 36 } as const;
 const curveHeight = 150;
 const gap = 34;
 const residualHeight = 70;
-const MOST_MEANS = 40;
+/** Along the curve more points would hide it, and more knots aren’t seen; every residual is drawn. */
+const MOST_MEANS = 24;
+const MOST_KNOTS = 48;
 
 /**
- * Block means with the fitted curve and its bands above, residuals with the same bands around zero below, on one time axis:
+ * Some block means with the fitted curve and its bands above, residuals with the same bands around zero below, on one time axis:
  * one view, in which each part has a vertical scale of its own.
  */
 export function curveChart(
@@ -41,10 +43,11 @@ export function curveChart(
     curveHigh: point.fitted + (point.confidence ?? 0),
     minusPrediction: -(point.prediction ?? 0),
     minusConfidence: -(point.confidence ?? 0),
-    zero: 0,
   }));
-  // Along the curve more points than these would hide it; each residual is drawn.
-  const every = Math.ceil(points.length / MOST_MEANS);
+  const thinned = (most: number) => {
+    const every = Math.ceil(rows.length / most);
+    return { values: rows.filter((_, k) => k % every === 0 || k === rows.length - 1) };
+  };
   const reach = 1.1 * Math.max(1e-6, ...points.flatMap((p) => [Math.abs(p.residual), p.prediction ?? 0]));
   const seen = rows.flatMap(({ observed, low, high }) => [observed, low, high]);
   const room = 0.05 * (Math.max(...seen) - Math.min(...seen) || 1);
@@ -71,16 +74,13 @@ export function curveChart(
     scale: { domain: [-reach, reach], range: [height, curveHeight + gap], nice: false },
     axis: { ...yAxis(words.residualTitle, 3), titleY: curveHeight + gap - 14 },
   });
-  const line = (y: ReturnType<typeof upper | typeof lower>, mark: object) => ({
-    mark: { type: 'line' as const, ...mark },
-    encoding: { x, y },
-  });
-  const band = (y: ReturnType<typeof upper | typeof lower>, y2: string) => ({
-    mark: { type: 'area' as const, fill: paint.band, stroke: null, line: false },
+  type Y = ReturnType<typeof upper | typeof lower>;
+  const between = (y: Y, y2: string, paints: object) => ({
+    data: thinned(MOST_KNOTS),
+    mark: { type: 'area' as const, line: false, ...paints },
     encoding: { x, y, y2: { field: y2 } },
   });
-  const dashed = { stroke: paint.quiet, strokeWidth: 0.75, strokeDash: [3, 2] };
-  const thin = { stroke: paint.rule, strokeWidth: 1 };
+  const line = (y: Y, paints: object) => ({ mark: { type: 'line' as const, ...paints }, encoding: { x, y } });
   return {
     ...frame(outerWidth, height, margin),
     data: { values: rows },
@@ -88,47 +88,42 @@ export function curveChart(
     layer: [
       {
         layer: [
-          band(upper('low'), 'high'),
-          line(upper('low'), thin),
-          line(upper('high'), thin),
-          line(upper('curveLow'), dashed),
-          line(upper('curveHigh'), dashed),
-          line(upper('fitted'), { stroke: paint.main }),
-          {
-            data: { values: rows.filter((_, k) => k % every === 0) },
-            mark: dot(points.length),
-            encoding: { x, y: upper('observed') },
-          },
+          between(upper('low'), 'high', pale),
+          between(upper('curveLow'), 'curveHigh', dashed),
+          { ...line(upper('fitted'), { stroke: paint.main }), data: thinned(MOST_KNOTS) },
+          { data: thinned(MOST_MEANS), mark: dot, encoding: { x, y: upper('observed') } },
         ],
       },
       {
         layer: [
-          band(lower('minusPrediction'), 'prediction'),
-          line(lower('minusPrediction'), thin),
-          line(lower('prediction'), thin),
-          line(lower('minusConfidence'), dashed),
-          line(lower('confidence'), dashed),
-          line(lower('zero'), { stroke: paint.main }),
-          { mark: dot(points.length), encoding: { x, y: lower('residual') } },
+          between(lower('minusPrediction'), 'prediction', pale),
+          between(lower('minusConfidence'), 'confidence', dashed),
+          line(lower('residual'), { stroke: paint.ink, strokeWidth: 0.9 }),
+          {
+            data: { values: [{}] },
+            mark: { type: 'rule', stroke: paint.main, strokeWidth: 1.25 },
+            encoding: { y: { ...lower('residual'), field: undefined, datum: 0 } },
+          },
         ],
       },
     ],
   } as ChartSpec;
 }
 
-/** Hollow, so that the curve shows through many of them. */
-function dot(count: number) {
-  return {
-    type: 'point' as const,
-    shape: 'circle' as const,
-    size: count > 60 ? 8 : 16,
-    filled: true,
-    fill: paint.paper,
-    stroke: paint.ink,
-    strokeWidth: 0.9,
-    opacity: 1,
-  };
-}
+const pale = { fill: paint.band, stroke: paint.rule, strokeWidth: 1 };
+const dashed = { fill: null, stroke: paint.quiet, strokeWidth: 0.75, strokeDash: [3, 2] };
+
+/** Hollow, so that the curve shows through. */
+const dot = {
+  type: 'point' as const,
+  shape: 'circle' as const,
+  size: 16,
+  filled: true,
+  fill: paint.paper,
+  stroke: paint.ink,
+  strokeWidth: 0.9,
+  opacity: 1,
+};
 
 function timeScale(points: readonly CurvePoint[]) {
   const minutes = points.map((point) => point.minutes);

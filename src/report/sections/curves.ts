@@ -14,7 +14,7 @@ import { section, table, tableBehind } from '../table.js';
 import { texts } from '../texts.js';
 
 const words = texts.curves;
-const TABLE_ROWS = 24;
+const TABLE_ROWS = 12;
 
 /** Of every run with a logged temperature: fitted curves, their bands and residuals, and what they say. */
 export async function curves(page: Page): Promise<Html> {
@@ -41,6 +41,7 @@ export async function curves(page: Page): Promise<Html> {
 
 async function onePart(run: RunCurves, part: CurvePart, name: string, id: string, page: Page): Promise<Html> {
   const best = part.fits[0] as CurveFit;
+  const { model, fit } = best;
   const title = words.parts[part.name];
   const unit = displayUnit('temperature', page.units);
   const difference = displayUnit('temperatureDifference', page.units);
@@ -56,10 +57,9 @@ async function onePart(run: RunCurves, part: CurvePart, name: string, id: string
       },
       340,
     ),
-    { id, title: words.chartTitle(title, name), description: sentences.join(' ') },
+    { id, title: words.chartTitle(title, name), description: [fit.verdict.sentence, sentences[0]].join(' ') },
   );
   const known = [...best.parameters, ...best.quantities].filter(({ result }) => result !== null);
-  const { model, fit } = best;
   return html`<figure class="curve"><figcaption><strong>${name}</strong>, ${settingName(run.heater, run.run.setting)}. ${heading}. ${words.fitted(words.models[model], fit.blocks.count, fit.blocks.lengthS)}</figcaption>
 <div class="beside"><div>${chart}${tableBehind(texts.tableBehind, {
     caption: words.dataCaption(title, name),
@@ -96,7 +96,7 @@ function pointsOf({ fit, startS }: CurveFit, page: Page): CurvePoint[] {
   }));
 }
 
-/** Some two dozen blocks along the curve. */
+/** About a dozen blocks along the curve. */
 function dataRows(points: readonly CurvePoint[]): string[][] {
   const step = Math.max(1, Math.ceil(points.length / TABLE_ROWS));
   const text = (value: number | null) => (value === null ? '' : value.toFixed(3).replace('-', '−'));
