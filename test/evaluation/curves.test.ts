@@ -288,7 +288,7 @@ describe('logs that make it hard', () => {
     expect(short.notes.join(' ')).toMatch(
       /begins 2 min after switch-off and is 10 min long.*UA may be too small/,
     );
-    expect(curvesOfRun(inputsOf(run)).notes).toEqual([]);
+    expect(curvesOfRun(inputsOf(run)).notes.join(' ')).not.toMatch(/UA may be too small/);
   });
 
   it('unweighed: the time constant and the reason why there is no κ and no UA', () => {

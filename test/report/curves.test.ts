@@ -27,9 +27,7 @@ describe('the section on warm-up and cool-down', () => {
       expect(text).toContain(made.runs[i]!.run.id);
       expect(text).toMatch(/Model: (one node|two nodes|approach); \d+ blocks of 60 s\./);
       expect(text).toMatch(/curve (fits|does not fit)/);
-      expect(text).toMatch(
-        /rise for each kilojoule at the meter \(κ\/C\) 0\.\d+ ± 0\.\d+ K\/kJ/,
-      );
+      expect(text).toMatch(/rise for each kilojoule at the meter \(κ\/C\) 0\.\d+ ± 0\.\d+ K\/kJ/);
       // The data stand behind the picture: minutes, observed, curve, residual and two half-widths.
       const details = /<details class="behind">.*?<\/details>/s.exec(figure)?.[0] ?? '';
       expect(details.match(/<tr>/g)?.length).toBeGreaterThan(10);

@@ -10,7 +10,7 @@ const testNames = {
   largest: 'largest residual',
 } as const;
 
-export const modelTitles = {
+const modelTitles = {
   approach: 'approach',
   coolDown: 'cool-down',
   oneNode: 'one node',

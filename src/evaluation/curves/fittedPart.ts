@@ -14,7 +14,7 @@ export interface FittedPart {
   readonly vapour: PartVapour | null;
 }
 
-export const modelNames: Readonly<Record<ThermalModelName, string>> = {
+const modelNames: Readonly<Record<ThermalModelName, string>> = {
   approach: 'approach',
   coolDown: 'cool-down',
   oneNode: 'one node',
