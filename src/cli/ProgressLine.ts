@@ -43,7 +43,8 @@ export class ProgressLine {
     this.drawnMs = now;
     this.isDrawn = true;
     // The last column stays free: a terminal would go on to the next line.
-    this.stream.write(redraw(lineOf(step, now - this.beganMs, (this.stream.columns ?? 80) - 1)));
+    // Some terminals say that they are 0 columns wide: they don't know.
+    this.stream.write(redraw(lineOf(step, now - this.beganMs, (this.stream.columns || 80) - 1)));
   }
 
   clear(): void {

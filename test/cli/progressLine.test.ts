@@ -97,6 +97,12 @@ describe('the line of progress', () => {
     expect(shown()).toBe(':::........  1.2 million rows, 3 s left');
   });
 
+  it('takes 80 columns where the terminal says it has none', () => {
+    const { at, shown } = lineOn(0);
+    at(1000, 1_234_567, 0.25);
+    expect(shown()).toMatch(/^:+\.+ {2}1\.2 million rows, 3 s left$/);
+  });
+
   it('takes 80 columns where the width is not known', () => {
     const { at, shown } = lineOn(undefined);
     at(1000, 1000, 0.5);
